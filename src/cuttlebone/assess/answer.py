@@ -1,0 +1,75 @@
+"""The answer to "is this set-up right, and what do I change first?"."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from cuttlebone.base.errors import NotFound
+from cuttlebone.base.finding import Finding, Remedy, Severity
+from cuttlebone.home.model import Household
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TriedRemedy:
+    """A remedy with what came of trying it: the whole household was assessed again with the change made.
+
+    Parameters
+    ----------
+    remedy : Remedy
+        The change.
+    finding : str
+        Id of the finding it was proposed for.
+    clears : tuple of str
+        Ids of findings worse than *better* that it clears, `finding` among them if it works.
+    eases : tuple of str
+        Ids of findings it makes less severe without clearing them.
+    causes : tuple of str
+        Ids of findings it makes worse or brings about.
+    """
+
+    remedy: Remedy
+    finding: str
+    clears: tuple[str, ...]
+    eases: tuple[str, ...]
+    causes: tuple[str, ...]
+
+    @property
+    def id(self) -> str:
+        """Name the keeper uses to apply it."""
+        return f"{self.finding}/{self.remedy.id}"
+
+    @property
+    def works(self) -> bool:
+        """Whether it clears or eases its finding and causes nothing worse."""
+        return not self.causes and (self.finding in self.clears or self.finding in self.eases)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answer:
+    """Everything the rooms said of one household on one day, ranked: most urgent first, then cheapest to mend."""
+
+    household: Household
+    on: date
+    findings: tuple[Finding, ...]
+    remedies: Mapping[str, tuple[TriedRemedy, ...]] = field(default_factory=dict)
+
+    def of(self, *severities: Severity) -> tuple[Finding, ...]:
+        """Findings of these severities, in rank order."""
+        return tuple(f for f in self.findings if f.severity in severities)
+
+    @property
+    def to_change(self) -> tuple[Finding, ...]:
+        """What to change, first things first."""
+        return self.of(Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER)
+
+    @property
+    def worst(self) -> Severity:
+        """The worst severity found."""
+        return self.findings[0].severity if self.findings else Severity.CANNOT_TELL
+
+    def finding(self, id: str) -> Finding:
+        """One finding by its id, or by the check's id where only one thing has it."""
+        hits = [f for f in self.findings if id in (f.id, f.check)]
+        if not hits:
+            raise NotFound("finding", id, tuple(f.id for f in self.findings if id.split("@")[0].split(".")[-1] in f.id)[:4])
+        return hits[0]

@@ -1,0 +1,1 @@
+"""What every room shares: quantities, sources, findings, errors. Imports nothing of ours."""

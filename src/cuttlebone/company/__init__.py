@@ -1,0 +1,5 @@
+"""The company room."""
+
+from cuttlebone.home.view import Check
+
+CHECKS: tuple[Check, ...] = ()  # type: ignore[type-arg]

@@ -1,0 +1,1 @@
+"""The household and the views that checks look at."""

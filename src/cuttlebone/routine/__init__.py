@@ -1,0 +1,5 @@
+"""The routine room."""
+
+from cuttlebone.home.view import Check
+
+CHECKS: tuple[Check, ...] = ()  # type: ignore[type-arg]
