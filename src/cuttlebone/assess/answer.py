@@ -71,5 +71,11 @@ class Answer:
         """One finding by its id, or by the check's id where only one thing has it."""
         hits = [f for f in self.findings if id in (f.id, f.check)]
         if not hits:
-            raise NotFound("finding", id, tuple(f.id for f in self.findings if id.split("@")[0].split(".")[-1] in f.id)[:4])
+            raise NotFound(
+                "finding",
+                id,
+                tuple(f.id for f in self.findings if id.split("@", maxsplit=1)[0].rsplit(".", maxsplit=1)[-1] in f.id)[
+                    :4
+                ],
+            )
         return hits[0]

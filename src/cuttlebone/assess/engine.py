@@ -99,13 +99,13 @@ def try_remedies(home: Household, chosen: Iterable[str], *, on: date) -> Househo
     NotFound
         If a remedy is not offered for this household (any more).
     """
-    for id in chosen:
+    for wish in chosen:
         answer = assess(home, on=on)
-        finding = answer.finding(id.partition("/")[0])
+        finding = answer.finding(wish.partition("/")[0])
         offered = {t.id: t for t in answer.remedies.get(finding.id, ())}
-        wanted = id if "/" in id else next(iter(offered), id)
+        wanted = wish if "/" in wish else next(iter(offered), wish)
         if wanted not in offered:
-            raise NotFound("remedy", id, tuple(offered))
+            raise NotFound("remedy", wish, tuple(offered))
         changed: Household = offered[wanted].remedy.change(home)
         home = changed
     return home
@@ -115,10 +115,17 @@ def _try(home: Household, on: date, memory: Memory, finding: Finding) -> tuple[T
     """The remedies of a finding that work, cheapest first."""
     before = {f.id: f.severity for f in _flat(memory)}
     tried = (_outcome(home, on, memory, before, finding, remedy) for remedy in finding.remedies)
-    return tuple(sorted((t for t in tried if t.works), key=lambda t: (finding.id not in t.clears, t.remedy.cost.high, t.remedy.effort.rank)))
+    return tuple(
+        sorted(
+            (t for t in tried if t.works),
+            key=lambda t: (finding.id not in t.clears, t.remedy.cost.high, t.remedy.effort.rank),
+        )
+    )
 
 
-def _outcome(home: Household, on: date, memory: Memory, before: Mapping[str, Severity], finding: Finding, remedy: Any) -> TriedRemedy:
+def _outcome(
+    home: Household, on: date, memory: Memory, before: Mapping[str, Severity], finding: Finding, remedy: Any
+) -> TriedRemedy:
     after = {f.id: f.severity for f in _flat(_ask(remedy.change(home), on, memory))}
     bad = (Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER, Severity.CANNOT_TELL)
     clears = tuple(k for k, s in before.items() if s in bad and after.get(k, Severity.FINE) == Severity.FINE)

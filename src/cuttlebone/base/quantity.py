@@ -29,7 +29,16 @@ ACCEPTED: dict[str, tuple[str, tuple[str, ...]]] = {
 _PINT = {"°C": "degC", "C": "degC", "°F": "degF", "F": "degF", "K": "kelvin", "%": "percent", "°": "degree", "l": "liter",
          "L": "liter", "ml": "milliliter", "fl oz": "fluid_ounce", "in": "inch", "ft": "foot", "mph": "mile/hour",
          "degrees": "degree", "lb": "pound", "oz": "ounce"}  # fmt: skip
-_IMPERIAL = {"cm": "in", "mm": "in", "g": "oz", "°C": "°F", "m/s": "ft/min", "mL": "fl oz", "m2": "ft2", "m3": "ft3"}
+_IMPERIAL = {
+    "cm": "in",
+    "mm": "in",
+    "g": "oz",
+    "°C": "°F",
+    "m/s": "ft/min",
+    "mL": "fl oz",
+    "m2": "ft2",
+    "m3": "ft3",
+}
 _COMPASS = {name: i * 22.5 for i, name in enumerate("N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW".split())}
 _TEXT = re.compile(r"^\s*([+-]?(?:\d+(?:[.,]\d+)?|[.,]\d+)(?:\s+\d+/\d+|/\d+)?)\s*(.*?)\s*$")
 _PARTS = re.compile(r"^\s*(\d+(?:[.,]\d+)?)\s*(?:in|:|/)\s*(\d+(?:[.,]\d+)?)\s*$")
@@ -46,7 +55,7 @@ class Quantity:
         """The quantity in the keeper's system, rounded to what can be meant."""
         value, unit = self.value, self.unit
         if system == "imperial" and unit in _IMPERIAL and not (unit == "g" and value < 500):
-            value, unit = _between(value, unit, _IMPERIAL[unit]), _IMPERIAL[unit]
+            value, unit = convert(value, unit, _IMPERIAL[unit]), _IMPERIAL[unit]
         return f"{_rounded(value)} {unit}".strip() if unit not in {"%", "°"} else f"{_rounded(value)}{unit}"
 
     def __str__(self) -> str:
@@ -81,7 +90,7 @@ def _rounded(value: float) -> str:
 
 @lru_cache(maxsize=1)
 def _registry() -> Any:
-    import pint  # noqa: PLC0415 - a third of a second; only when something must be converted
+    import pint
 
     return pint.UnitRegistry(cache_folder=None)
 
@@ -96,7 +105,8 @@ def _linear(unit: str, to: str) -> tuple[float, float]:
     return float(ureg.Quantity(1.0, a).to(b).magnitude) - zero, zero
 
 
-def _between(value: float, unit: str, to: str) -> float:
+def convert(value: float, unit: str, to: str) -> float:
+    """A number in another unit of the same kind."""
     if unit == to:
         return value
     factor, offset = _linear(unit, to)
@@ -162,7 +172,7 @@ def parse(text: str, unit: str) -> float:
         value = _number(number)
     except ZeroDivisionError:
         raise ValueError(f"write {what} as a number and a unit, like {example(unit)}") from None
-    return round(_between(value, written, unit), 9)
+    return round(convert(value, written, unit), 9)
 
 
 def parse_parts(text: str) -> float:
@@ -213,7 +223,7 @@ class Measure:
 
     def __get_pydantic_core_schema__(self, source: Any, handler: Callable[[Any], Any]) -> Any:
         """Let pydantic read the field through `read`."""
-        from pydantic_core import core_schema  # noqa: PLC0415
+        from pydantic_core import core_schema
 
         def read(value: object, info: Any) -> float:
             return self.read(value, at_edge=bool((info.context or {}).get("edge")))
@@ -223,4 +233,8 @@ class Measure:
     def __get_pydantic_json_schema__(self, source: Any, handler: Callable[[Any], Any]) -> dict[str, Any]:
         """Describe the field: text with a unit."""
         what, units = ACCEPTED[self.unit]
-        return {"type": "string", "description": f"{what} with its unit: {', '.join(units)}", "examples": [example(self.unit)]}
+        return {
+            "type": "string",
+            "description": f"{what} with its unit: {', '.join(units)}",
+            "examples": [example(self.unit)],
+        }

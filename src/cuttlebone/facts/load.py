@@ -73,14 +73,20 @@ def sources() -> Mapping[str, Source]:
                 raise BadFacts(name, key, "id", "this source is defined twice")
             unknown = set(raw) - {"citation", "year", "link", "note"}
             if unknown or not raw.get("citation"):
-                raise BadFacts(name, key, ", ".join(sorted(unknown)) or "citation", "a source has citation, year, link, note")
+                raise BadFacts(
+                    name,
+                    key,
+                    ", ".join(sorted(unknown)) or "citation",
+                    "a source has citation, year, link, note",
+                )
             found[key] = Source(id=key, **raw)
     return MappingProxyType(found)
 
 
 def source(id: str) -> Source:
     """One source."""
-    return _pick("source", sources(), id)
+    found: Source = _pick("source", sources(), id)
+    return found
 
 
 def build(kind: str, raw: Mapping[str, Mapping[str, Any]], file: str, known: Mapping[str, Source]) -> dict[str, Entry]:
@@ -203,8 +209,8 @@ def find(kind: str, name: str) -> Entry:
     for entry in table.values():
         if wanted in {entry.id.casefold(), entry.name.casefold(), *(a.casefold() for a in entry.aliases)}:
             return entry
-    entry: Entry = _pick(kind, table, name)
-    return entry
+    found: Entry = _pick(kind, table, name)
+    return found
 
 
 def species(id: str) -> Entry:

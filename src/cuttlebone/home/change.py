@@ -3,7 +3,19 @@
 from collections.abc import Callable
 from typing import Any, TypeVar
 
-from cuttlebone.home.model import Bird, Duty, DutyKind, Enclosure, Household, Kit, Offer, Part, Room, Spare, Store
+from cuttlebone.home.model import (
+    Bird,
+    Duty,
+    DutyKind,
+    Enclosure,
+    Household,
+    Kit,
+    Offer,
+    Part,
+    Room,
+    Spare,
+    Store,
+)
 
 P = TypeVar("P", bound=Part)
 Change = Callable[[Household], Household]
@@ -69,14 +81,25 @@ def stop_offering(enclosure_id: str, food: str) -> Change:
     return enclosure_by(enclosure_id, lambda e: e.but(ration=tuple(o for o in e.ration or () if o.food != food)))
 
 
-def duty(kind: DutyKind, every_h: float, enclosures: tuple[str, ...] | None = None, who: tuple[str, ...] | None = None) -> Change:
+def duty(
+    kind: DutyKind,
+    every_h: float,
+    enclosures: tuple[str, ...] | None = None,
+    who: tuple[str, ...] | None = None,
+) -> Change:
     """Do a duty at this interval, for these enclosures (None: all); who does it stays as it was unless said."""
 
     def make(home: Household) -> Household:
         same = [d for d in home.duties or () if d.kind == kind and (enclosures is None or d.enclosures == enclosures)]
         kept = tuple(d for d in home.duties or () if d not in same)
         at = same[0].at if same and same[0].every_h == every_h else None
-        new = Duty(kind=kind, every_h=every_h, enclosures=enclosures, who=who or (same[0].who if same else None), at=at)
+        new = Duty(
+            kind=kind,
+            every_h=every_h,
+            enclosures=enclosures,
+            who=who or (same[0].who if same else None),
+            at=at,
+        )
         changed: Household = home.but(duties=(*kept, new))
         return changed
 
@@ -105,7 +128,7 @@ def household(**fields: Any) -> Change:
 
 def cleaning(**fields: Any) -> Change:
     """Set fields of how cleaning is done."""
-    from cuttlebone.home.model import Cleaning  # noqa: PLC0415
+    from cuttlebone.home.model import Cleaning
 
     return lambda home: home.but(cleaning=(home.cleaning or Cleaning()).but(**fields))
 

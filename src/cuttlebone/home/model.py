@@ -67,7 +67,9 @@ Wall = Literal["left", "right", "top", "bottom"]
 class Part(BaseModel):
     """Base of all parts of the household: frozen, strict about unknown keys."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", alias_generator=key_of, populate_by_name=True, hide_input_in_errors=False)
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", alias_generator=key_of, populate_by_name=True, hide_input_in_errors=False
+    )
 
     def but(self, **changes: Any) -> "Any":
         """A copy with some fields changed (already in inside units)."""
@@ -141,7 +143,9 @@ class Room(Part):
     length_cm: LengthCm | None = None
     width_cm: LengthCm | None = None
     height_cm: LengthCm | None = None
-    up_bearing_deg: Bearing | None = None  # compass bearing of "up" on the plan; derived from a window's bearing if not given
+    up_bearing_deg: Bearing | None = (
+        None  # compass bearing of "up" on the plan; derived from a window's bearing if not given
+    )
     windows: tuple[Window, ...] | None = None
     openings: tuple[Opening, ...] | None = None
     things: tuple[Thing, ...] | None = None
@@ -235,7 +239,9 @@ class Enclosure(Part):
     width_cm: LengthCm | None = None
     height_cm: LengthCm | None = None
     bar_gap_mm: SmallMm | None = None
-    bars: Literal["stainless", "powder-coated", "galvanised", "brass", "painted", "wood", "mesh of unknown metal"] | None = None
+    bars: (
+        Literal["stainless", "powder-coated", "galvanised", "brass", "painted", "wood", "mesh of unknown metal"] | None
+    ) = None
     bars_sound: bool | None = None  # no rust, flakes or broken welds
     closed_sides: tuple[Literal["back", "left", "right", "top"], ...] | None = None
     perches: tuple[Perch, ...] | None = None
@@ -245,9 +251,13 @@ class Enclosure(Part):
     partition: bool | None = None
     tray: bool | None = None  # pull-out tray or open floor
     night_cover: bool | None = None
-    substrate: Literal["newspaper", "paper", "bird sand", "wood shavings", "corn cob", "cat litter", "bare", "soil"] | None = None
+    substrate: (
+        Literal["newspaper", "paper", "bird sand", "wood shavings", "corn cob", "cat litter", "bare", "soil"] | None
+    ) = None
     nests: Count | None = None  # nests, boxes and nest-like dishes inside
-    toys: tuple[Literal["rope", "mirror", "split ring or clip", "bell with gap", "swing", "safe wood"], ...] | None = None
+    toys: tuple[Literal["rope", "mirror", "split ring or clip", "bell with gap", "swing", "safe wood"], ...] | None = (
+        None
+    )
     air_speed_m_s: Speed | None = None
     draughty: bool | None = None  # a light thread at perch height moves
     free_flight_h: SpanH | None = None  # a day, outside the enclosure
@@ -301,7 +311,16 @@ class Spare(Part):
 class Kit(Part):
     """Equipment on hand."""
 
-    kind: Literal["gram scale", "carry box", "hospital cage", "thermometer", "spare cage", "dust mask", "dummy eggs", "torch"]
+    kind: Literal[
+        "gram scale",
+        "carry box",
+        "hospital cage",
+        "thermometer",
+        "spare cage",
+        "dust mask",
+        "dummy eggs",
+        "torch",
+    ]
     resolution_g: MassG | None = None
     count: Count | None = None
 
@@ -369,7 +388,7 @@ class Household(Part):
 
     @model_validator(mode="after")
     def _consistent(self) -> "Household":
-        from cuttlebone.home.consistent import contradictions  # noqa: PLC0415 - it needs this module's types
+        from cuttlebone.home.consistent import contradictions
 
         if found := contradictions(self):
             raise ValueError("\n".join(f"{place}\t{came}\t{allowed}" for place, came, allowed in found))
@@ -379,7 +398,10 @@ class Household(Part):
 def measure_of(part: type[Part], field: str) -> Measure | None:
     """The unit mark of a field, or None if it carries no unit."""
     info = part.model_fields[field]
-    marks = [*info.metadata, *(m for arg in getattr(info.annotation, "__args__", ()) for m in getattr(arg, "__metadata__", ()))]
+    marks = [
+        *info.metadata,
+        *(m for arg in getattr(info.annotation, "__args__", ()) for m in getattr(arg, "__metadata__", ())),
+    ]
     return next((m for m in marks if isinstance(m, Measure)), None)
 
 

@@ -96,7 +96,15 @@ class RoomView(View):
     @property
     def parts(self) -> tuple[Any, ...]:
         """The room, what stands and lives in it, and the other rooms."""
-        return (self.today, self.room, *self.enclosures, *self.birds, *self.neighbours, *self.others, *_common(self.home))
+        return (
+            self.today,
+            self.room,
+            *self.enclosures,
+            *self.birds,
+            *self.neighbours,
+            *self.others,
+            *_common(self.home),
+        )
 
     @property
     def subject(self) -> Subject:
@@ -208,7 +216,14 @@ def views(home: Household, per: Per, today: date) -> tuple[View, ...]:
     return tuple(_room_view(common, today, whole, r, rooms, joined) for r in rooms.values())
 
 
-def _room_view(common: Household, today: date, whole: HouseholdView, room: Room, rooms: dict[str, Room], joined: dict[str, list[str]]) -> RoomView:
+def _room_view(
+    common: Household,
+    today: date,
+    whole: HouseholdView,
+    room: Room,
+    rooms: dict[str, Room],
+    joined: dict[str, list[str]],
+) -> RoomView:
     inside = tuple(e for e in whole.home.enclosures or () if e.room == room.id)
     birds = tuple(b for e in inside for b in whole.companies.get(e.id, ()))
     near = joined.get(room.id, [])
