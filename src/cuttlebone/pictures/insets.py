@@ -1,0 +1,101 @@
+"""The two small pictures beneath a front: how high the enclosure stands, and a bar gap beside a head."""
+
+from collections.abc import Sequence
+
+from cuttlebone.base.quantity import Quantity, System
+from cuttlebone.base.source import How
+from cuttlebone.facts.schema import Entry
+from cuttlebone.home.model import Enclosure, Person
+from cuttlebone.pictures.svg import Box, Point, Sheet
+
+INSET_HIGH = 156.0
+"""Height of both insets. [units of the sheet]"""
+_BAR_MM = 2.0  # how thick a bar is drawn; only the gap is to scale
+
+
+def draw_stand(sheet: Sheet, frame: Box, cage: Enclosure, keeper: Person | None, units: System) -> list[str]:
+    """Draw how high the enclosure stands above the floor, beside the keeper."""
+    sheet.box(frame, "cb-inset", rx=6)
+    sheet.text(Point(frame.x + frame.width / 2, frame.y + 16), "How high it stands", "cb-text cb-strong")
+    if cage.base_height_cm is None or cage.length_cm is None or cage.height_cm is None:
+        sheet.text(Point(frame.x + frame.width / 2, frame.y + 80), "height of its floor")
+        sheet.text(Point(frame.x + frame.width / 2, frame.y + 96), "is unknown")
+        return ["How high the enclosure stands above the room floor is unknown"]
+    tall = max(cage.base_height_cm + cage.height_cm, (keeper and keeper.shoulder_height_cm) or 0.0, 100.0)
+    floor = frame.y + frame.height - 26
+    scale = min((frame.height - 54) / tall, (frame.width - 74) / cage.length_cm)
+    wide, lifted, high = (v * scale for v in (cage.length_cm, cage.base_height_cm, cage.height_cm))
+    left = frame.x + 58
+    sheet.line(Point(frame.x + 8, floor), Point(frame.x + frame.width - 8, floor), "cb-floor")
+    sheet.box(Box(left, floor - lifted - high, wide, high), "cb-cage", data_part="standing")
+    for x in (left + 2, left + wide - 2):
+        sheet.line(Point(x, floor - lifted), Point(x, floor), "cb-thin")
+    middle = left + wide / 2
+    if lifted > 6:
+        sheet.arrow(Point(middle, floor), Point(middle, floor - lifted))
+    words = f"cage floor at {Quantity(cage.base_height_cm, 'cm').shown(units)}"
+    sheet.text(Point(frame.x + frame.width / 2, frame.y + frame.height - 9), words)
+    return _draw_keeper(sheet, frame, floor, scale, keeper, units)
+
+
+def _draw_keeper(sheet: Sheet, frame: Box, floor: float, scale: float, keeper: Person | None, units: System) -> list[str]:
+    if keeper is None or keeper.waist_height_cm is None:
+        return ["The keeper's waist height is unknown, so no waist line is drawn"]
+    x, waist = frame.x + 27, floor - keeper.waist_height_cm * scale
+    for foot in (-6, 6):
+        sheet.line(Point(x, waist), Point(x + foot, floor - 1.5), "cb-person")
+    if keeper.shoulder_height_cm:
+        shoulder = floor - keeper.shoulder_height_cm * scale
+        sheet.line(Point(x, waist), Point(x, shoulder), "cb-person")
+        sheet.line(Point(x - 7, shoulder), Point(x + 7, shoulder), "cb-person")
+        sheet.add("circle", "cb-person-head", cx=x, cy=shoulder - 8, r=5)
+    sheet.line(Point(frame.x + 8, waist), Point(frame.x + frame.width - 8, waist), "cb-waist", data_part="waist")
+    said = Quantity(keeper.waist_height_cm, "cm").shown(units)
+    sheet.notes.append(f"The dashed line is {keeper.name}'s waist, {said} above the floor.")
+    return []
+
+
+def draw_gap(sheet: Sheet, frame: Box, cage: Enclosure, kinds: Sequence[Entry], units: System) -> list[str]:
+    """Draw the gap between two bars and the smallest head beside it, at one scale."""
+    sheet.box(frame, "cb-inset", rx=6)
+    sheet.text(Point(frame.x + frame.width / 2, frame.y + 16), "Bar gap and head", "cb-text cb-strong")
+    small = min(kinds, key=lambda kind: kind.number("head_width_mm"), default=None)
+    head = small.number("head_width_mm") if small else 0.0
+    gap = cage.bar_gap_mm or 0.0
+    missing = [] if gap else ["The gap between the bars is unknown"]
+    if not gap and not head:
+        sheet.text(Point(frame.x + frame.width / 2, frame.y + 84), "both unknown")
+        return missing
+    scale = (frame.width - 40) / ((gap + 2 * _BAR_MM if gap else 0) + head + 6)
+    scale = min(scale, 58 / max(head, 1.0))
+    middle, drawn = frame.y + 74, (gap + 2 * _BAR_MM if gap else 0) + head + (6 if gap and head else 0)
+    x = frame.x + (frame.width - drawn * scale) / 2
+    if gap:
+        for left in (x, x + (gap + _BAR_MM) * scale):
+            sheet.box(Box(left, frame.y + 28, _BAR_MM * scale, 88), "cb-bar", rx=2, data_part="bar")
+        sheet.arrow(Point(x + _BAR_MM * scale, frame.y + 110), Point(x + (_BAR_MM + gap) * scale, frame.y + 110))
+        _say(sheet, Point(x + (_BAR_MM + gap / 2) * scale, frame.y + 130), "gap", Quantity(gap, "mm").shown(units))
+        x += (gap + 2 * _BAR_MM + 6) * scale
+    else:
+        sheet.text(Point(frame.x + frame.width / 2, frame.y + 36), "gap unknown")
+    if small:
+        _draw_head(sheet, Point(x + head / 2 * scale, middle), head / 2 * scale)
+        sheet.arrow(Point(x, frame.y + 110), Point(x + head * scale, frame.y + 110))
+        _say(sheet, Point(x + head / 2 * scale, frame.y + 130), "head", Quantity(head, "mm").shown(units))
+        how = small.fact("head_width_mm").cite.how
+        mark = "" if how == How.READ else f" ({how.words})"
+        sheet.notes.append(f"Gap and head are drawn at one scale; the head is the {small.name.lower()}'s{mark}.")
+    return missing
+
+
+def _say(sheet: Sheet, at: Point, word: str, value: str) -> None:
+    sheet.text(at, word, "cb-text cb-soft")
+    sheet.text(Point(at.x, at.y + 15), value)
+
+
+def _draw_head(sheet: Sheet, at: Point, reach: float) -> None:
+    """A head seen from the front, of true width."""
+    sheet.add("circle", "cb-head", cx=at.x, cy=at.y, r=reach, data_part="head")
+    for side in (-0.55, 0.55):
+        sheet.add("circle", "cb-eye", cx=at.x + side * reach, cy=at.y - reach * 0.25, r=reach * 0.13)
+    sheet.shape((Point(at.x + a * reach, at.y + b * reach) for a, b in ((-0.3, 0), (0.3, 0), (0, 0.55))), "cb-bill")
