@@ -1,0 +1,1 @@
+"""Equations that several rooms share: sun, light, moist air, air. Pure functions."""
