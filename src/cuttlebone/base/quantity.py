@@ -172,7 +172,7 @@ def parse(text: str, unit: str) -> float:
         value = _number(number)
     except ZeroDivisionError:
         raise ValueError(f"write {what} as a number and a unit, like {example(unit)}") from None
-    return round(convert(value, written, unit), 9)
+    return value if written == unit else round(convert(value, written, unit), 9)
 
 
 def parse_parts(text: str) -> float:

@@ -204,10 +204,10 @@ def find(kind: str, name: str) -> Entry:
         With the nearest names.
     """
     table, wanted = entries(kind), name.strip().casefold()
-    if name in table:
-        return table[name]
+    if (key := "_".join(wanted.replace("-", " ").split())) in table:
+        return table[key]
     for entry in table.values():
-        if wanted in {entry.id.casefold(), entry.name.casefold(), *(a.casefold() for a in entry.aliases)}:
+        if wanted in {entry.name.casefold(), *(a.casefold() for a in entry.aliases)}:
             return entry
     found: Entry = _pick(kind, table, name)
     return found

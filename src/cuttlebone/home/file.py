@@ -11,6 +11,7 @@ import tempfile
 import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, time
+from decimal import Decimal
 from pathlib import Path
 from typing import Any, get_args
 
@@ -426,7 +427,7 @@ def written(value: float, measure: Measure, units: str = "metric", unit: str | N
         text = f"{round(convert(value, measure.unit, wanted), 4):g} {wanted}"
         if parse(text, measure.unit) == value:
             return text
-    number = f"{value:g}" if float(f"{value:g}") == value else repr(value)
+    number = f"{value:g}" if float(f"{value:g}") == value and "e" not in f"{value:g}" else format(Decimal(repr(value)), "f")
     return f"{number} {measure.unit}"
 
 

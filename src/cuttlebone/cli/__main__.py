@@ -1,0 +1,5 @@
+"""``python -m cuttlebone.cli``."""
+
+from cuttlebone.cli import main
+
+main()

@@ -1,0 +1,42 @@
+"""``cuttlebone remedy``."""
+
+from pathlib import Path
+
+from cuttlebone.assess import Answer, assess, try_remedies
+from cuttlebone.base.errors import BadInput, Problem
+from cuttlebone.cli import FINE
+from cuttlebone.cli.common import day, parser, tell, today
+from cuttlebone.home.file import read_home, save_home
+
+
+def run(arguments: list[str]) -> int:
+    """Apply remedies to a copy, or list the ones on offer."""
+    p = parser("remedy", "Apply chosen remedies to a copy of a home file. Without IDs: list what is on offer.")
+    p.add_argument("home", type=Path, help="the home file")
+    p.add_argument("ids", nargs="*", metavar="ID", help="remedies to apply, as named by this command or by assess")
+    p.add_argument("--to", type=Path, metavar="FILE", help="the copy to write")
+    p.add_argument("--on", type=day, metavar="DAY", help="assess as of this day (default: today)")
+    p.add_argument("--replace", action="store_true", help="write over an existing copy")
+    args = p.parse_args(arguments)
+    home = read_home(args.home)
+    on = args.on or today(home)
+    if not args.ids:
+        return _list(assess(home, on=on))
+    target = args.to or args.home.with_name(f"{args.home.stem}-mended.toml")
+    if target.resolve() == args.home.resolve() or (target.exists() and not args.replace):
+        raise BadInput((Problem(place=str(target), came="a file that is already there", allowed="name another copy with --to, or add --replace"),))
+    mended = try_remedies(home, args.ids, on=on)
+    save_home(mended, target, like=args.home.read_text(encoding="utf-8-sig"))
+    before, after = assess(home, on=on, remedies=False), assess(mended, on=on, remedies=False)
+    tell(f"Written to {target}: {len(before.to_change)} things to change before, {len(after.to_change)} after.")
+    return FINE
+
+
+def _list(answer: Answer) -> int:
+    for finding in answer.to_change:
+        for tried in answer.remedies.get(finding.id, ()):
+            also = [k for k in tried.clears if k != finding.id]
+            print(f"{tried.id}\n    {tried.remedy.title} ({tried.remedy.cost}, {tried.remedy.effort})")
+            if also:
+                print(f"    also settles: {', '.join(also)}")
+    return FINE
