@@ -10,7 +10,7 @@ from cuttlebone.facts.schema import Entry
 from cuttlebone.home.model import Bird, CageDoor, Dish, Enclosure, Perch, Person
 from cuttlebone.pictures.bird import BEHIND, DEEP, HIGH, draw_bird
 from cuttlebone.pictures.insets import INSET_HIGH, draw_gap, draw_stand
-from cuttlebone.pictures.marks import Numbered, draw_findings
+from cuttlebone.pictures.marks import Numbered, draw_row
 from cuttlebone.pictures.svg import WIDTH, Box, Drawing, Point, Sheet, box_around, not_drawn
 
 _LEFT, _RIGHT, _TALLEST = 46.0, 12.0, 330.0
@@ -77,12 +77,16 @@ def elevation(
     """
     title = f"Front of {enclosure.name}"
     cage, key = enclosure, key or f"front-{enclosure.id}"
-    unknown = [f"its {word} is unknown" for word, value in (("length", cage.length_cm), ("height", cage.height_cm)) if value is None]
+    unknown = [
+        f"its {word} is unknown"
+        for word, value in (("length", cage.length_cm), ("height", cage.height_cm))
+        if value is None
+    ]
     if cage.length_cm is None or cage.height_cm is None:
         return not_drawn(key, title, unknown)
     scale = min((WIDTH - _LEFT - _RIGHT) / cage.length_cm, _TALLEST / cage.height_cm)
     wide, high = cage.length_cm * scale, cage.height_cm * scale
-    top = 34.0 if findings else 12.0
+    top = 6.0 + 28 * -(-len(findings or {}) // 12) + (0 if findings else 6)
     box = Box(_LEFT + (WIDTH - _LEFT - _RIGHT - wide) / 2, top, wide, high)
     below = top + high + 40
     front = _Front(Sheet(key, below + INSET_HIGH + 6), cage, box, scale, units)
@@ -94,11 +98,12 @@ def elevation(
     if flight:
         _draw_flight(front, flight)
     _tag_all(front)  # last, so that no tag hides a thing
-    if findings:
-        draw_findings(front.sheet, Point(box.x + 14, 16), findings, Box(0, 2, WIDTH, WIDTH))
+    draw_row(front.sheet, Point(_LEFT + 12, 17), findings or {})
     half = (WIDTH - 18) / 2
     missing += draw_stand(front.sheet, Box(6, below, half, INSET_HIGH), cage, keeper, units)
-    missing += draw_gap(front.sheet, Box(12 + half, below, half, INSET_HIGH), cage, [entry for entry, _ in kinds], units)
+    missing += draw_gap(
+        front.sheet, Box(12 + half, below, half, INSET_HIGH), cage, [entry for entry, _ in kinds], units
+    )
     return front.sheet.finish(title, _says(front, kinds, flight), missing)
 
 
@@ -143,7 +148,9 @@ def _draw_sizes(front: _Front) -> None:
     sheet.text(Point(max(box.x + box.width / 2, 90), under + 16), f"{front.say(front.cage.length_cm)} long{deep}")
     sheet.arrow(Point(beside, box.y), Point(beside, box.y + box.height))
     middle = Point(beside - 6, box.y + box.height / 2)
-    sheet.text(middle, f"{front.say(front.cage.height_cm)} high", transform=f"rotate(-90 {middle.x:.1f} {middle.y:.1f})")
+    sheet.text(
+        middle, f"{front.say(front.cage.height_cm)} high", transform=f"rotate(-90 {middle.x:.1f} {middle.y:.1f})"
+    )
 
 
 def _draw_doors(front: _Front) -> list[str]:
@@ -155,7 +162,10 @@ def _draw_doors(front: _Front) -> list[str]:
         elif door.x_cm is None or door.height_cm is None:
             missing.append(f"A front door ({_door_size(front, door)}) is not drawn: its place is unknown")
         else:
-            low, high = front.at(door.x_cm, door.height_cm), front.at(door.x_cm + door.width_cm, door.height_cm + door.tall_cm)
+            low, high = (
+                front.at(door.x_cm, door.height_cm),
+                front.at(door.x_cm + door.width_cm, door.height_cm + door.tall_cm),
+            )
             front.sheet.box(Box(low.x, high.y, high.x - low.x, low.y - high.y), "cb-door", data_item="door")
             front.sheet.add("circle", "cb-knob", cx=high.x - 3, cy=(low.y + high.y) / 2, r=1.6)
     if front.cage.doors is None:
@@ -173,7 +183,11 @@ def _draw_perches(front: _Front) -> list[str]:
     for perch in front.cage.perches:
         if _seen(front, perch):
             _draw_perch(front, perch)
-    return [f"Perch {p.id} is not drawn: its place lies outside the enclosure" for p in front.cage.perches if not _seen(front, p)]
+    return [
+        f"Perch {p.id} is not drawn: its place lies outside the enclosure"
+        for p in front.cage.perches
+        if not _seen(front, p)
+    ]
 
 
 def _seen(front: _Front, thing: Perch | Dish) -> bool:
@@ -196,11 +210,15 @@ def _tag_all(front: _Front) -> None:
     """A letter at each perch and dish, in that order."""
     for perch in front.cage.perches or ():
         if _seen(front, perch):
-            name = front.sheet.name(f"perch {perch.id}", f"{_perch_words(front, perch)}, {front.say(perch.height_cm)} above the cage floor")
+            name = front.sheet.name(
+                f"perch {perch.id}", f"{_perch_words(front, perch)}, {front.say(perch.height_cm)} above the cage floor"
+            )
             front.sheet.tag(_middle(front, perch), name, front.box, 12)
     for dish in front.cage.dishes or ():
         if _seen(front, dish):
-            front.sheet.tag(_middle(front, dish), front.sheet.name(f"dish {dish.id}", _dish_words(front, dish)), front.box, 13)
+            front.sheet.tag(
+                _middle(front, dish), front.sheet.name(f"dish {dish.id}", _dish_words(front, dish)), front.box, 13
+            )
 
 
 def _crosses(perch: Perch) -> bool:
@@ -211,7 +229,13 @@ def _crosses(perch: Perch) -> bool:
 def _perch_words(front: _Front, perch: Perch) -> str:
     thick = f"{front.say(perch.diameter_mm, 'mm')} thick" if perch.diameter_mm else "thickness unknown"
     way = "front to back" if _crosses(perch) else "lengthwise"
-    material = "" if perch.material in (None, "swing") else f" of {perch.material}" if perch.material != "branch" else ", a branch"
+    material = (
+        ""
+        if perch.material in (None, "swing")
+        else f" of {perch.material}"
+        if perch.material != "branch"
+        else ", a branch"
+    )
     return f"{'swing' if perch.material == 'swing' else 'perch'} {perch.id}{material}: {way}, {thick}"
 
 
@@ -238,7 +262,10 @@ def _draw_dishes(front: _Front) -> list[str]:
         if _seen(front, dish):
             _draw_dish(front, dish, _middle(front, dish))
     unseen = (d for d in front.cage.dishes if not _seen(front, d))
-    return [f"Dish {d.id} ({d.holds}) is not drawn: its place is {'unknown' if _placeless(d) else 'outside the enclosure'}" for d in unseen]
+    return [
+        f"Dish {d.id} ({d.holds}) is not drawn: its place is {'unknown' if _placeless(d) else 'outside the enclosure'}"
+        for d in unseen
+    ]
 
 
 def _placeless(dish: Dish) -> bool:
@@ -261,7 +288,9 @@ def _draw_dish(front: _Front, dish: Dish, foot: Point) -> None:
     kind = f"cb-dish cb-dish-{dish.holds.replace(' ', '-')}"
     front.sheet.shape((Point(foot.x + a * wide, foot.y - b) for a, b in corners), kind, data_item=f"dish:{dish.id}")
     if dish.covered:
-        front.sheet.line(Point(foot.x - wide / 2, foot.y - high - 2.5), Point(foot.x + wide / 2, foot.y - high - 2.5), "cb-floor")
+        front.sheet.line(
+            Point(foot.x - wide / 2, foot.y - high - 2.5), Point(foot.x + wide / 2, foot.y - high - 2.5), "cb-floor"
+        )
     front.sheet.keep(Box(foot.x - wide / 2, foot.y - high, wide, high))
 
 
@@ -286,7 +315,10 @@ def _draw_birds(front: _Front, kinds: Sequence[tuple[Entry, float]], flight: Fli
         if spot:
             perches.remove(spot)
         else:
-            spot = Point(front.box.x + front.box.width * (index + 1) / (len(kinds) + 1), front.box.y + front.box.height - DEEP * long)
+            spot = Point(
+                front.box.x + front.box.width * (index + 1) / (len(kinds) + 1),
+                front.box.y + front.box.height - DEEP * long,
+            )
         right = spot.x + BEHIND * long > front.box.x + front.box.width
         draw_bird(front.sheet, spot, long, looks_right=right, data_item=f"bird:{entry.id}")
         front.sheet.keep(Box(spot.x - BEHIND * long, spot.y - HIGH * long, 2 * BEHIND * long, (HIGH + DEEP) * long))
@@ -298,7 +330,9 @@ def _fits(front: _Front, feet: Point, long: float) -> bool:
 
 def _says(front: _Front, kinds: Sequence[tuple[Entry, float]], flight: Flight | None) -> str:
     cage = front.cage
-    parts = [f"{cage.name} seen from the front, to scale: {front.say(cage.length_cm)} long and {front.say(cage.height_cm)} high"]
+    parts = [
+        f"{cage.name} seen from the front, to scale: {front.say(cage.length_cm)} long and {front.say(cage.height_cm)} high"
+    ]
     parts.append(f"{len(cage.perches or ())} perches, {len(cage.dishes or ())} dishes, {len(cage.doors or ())} doors")
     parts += [f"a {entry.name.lower()} of {front.say(long)} drawn at its true length" for entry, long in kinds]
     if flight:

@@ -38,7 +38,9 @@ def draw_stand(sheet: Sheet, frame: Box, cage: Enclosure, keeper: Person | None,
     return _draw_keeper(sheet, frame, floor, scale, keeper, units)
 
 
-def _draw_keeper(sheet: Sheet, frame: Box, floor: float, scale: float, keeper: Person | None, units: System) -> list[str]:
+def _draw_keeper(
+    sheet: Sheet, frame: Box, floor: float, scale: float, keeper: Person | None, units: System
+) -> list[str]:
     if keeper is None or keeper.waist_height_cm is None:
         return ["The keeper's waist height is unknown, so no waist line is drawn"]
     x, waist = frame.x + 27, floor - keeper.waist_height_cm * scale

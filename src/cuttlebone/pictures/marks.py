@@ -9,7 +9,13 @@ from cuttlebone.pictures.svg import Box, Point, Sheet, num
 Numbered = Mapping[int, Finding]
 """Findings by their place in the ranked list, from 1."""
 
-SIGN = {Severity.ACT_NOW: "!", Severity.MEND_SOON: "!", Severity.BETTER: "+", Severity.CANNOT_TELL: "?", Severity.FINE: "✓"}
+SIGN = {
+    Severity.ACT_NOW: "!",
+    Severity.MEND_SOON: "!",
+    Severity.BETTER: "+",
+    Severity.CANNOT_TELL: "?",
+    Severity.FINE: "✓",
+}
 """What stands in a mark that has no number."""
 
 SHAPE = {Severity.ACT_NOW: "octagon", Severity.MEND_SOON: "diamond", Severity.BETTER: "circle", Severity.CANNOT_TELL: "square",
@@ -31,9 +37,9 @@ def outline(severity: Severity, at: Point, size: float) -> tuple[Point, ...]:
         corners = ((-0.85, -0.85), (0.85, -0.85), (0.85, 0.25), (0, 1.05), (-0.85, 0.25))
         return tuple(Point(at.x + size * a, at.y + size * b) for a, b in corners)
     count, turn, reach = {
-        Severity.ACT_NOW: (8, math.pi / 8, 1.05),
+        Severity.ACT_NOW: (8, math.pi / 8, 1.2),
         Severity.MEND_SOON: (4, 0.0, 1.32),
-        Severity.BETTER: (24, 0.0, 1.0),
+        Severity.BETTER: (24, 0.0, 1.1),
     }[severity]
     angles = (turn + 2 * math.pi * i / count for i in range(count))
     return tuple(Point(at.x + size * reach * math.cos(a), at.y + size * reach * math.sin(a)) for a in angles)
@@ -53,6 +59,13 @@ def draw_findings(sheet: Sheet, near: Point, findings: Numbered, inside: Box | N
         draw_mark(sheet, spot, finding.severity, str(number), data_finding=str(number))
 
 
+def draw_row(sheet: Sheet, start: Point, findings: Numbered, per_row: int = 12) -> None:
+    """Draw the numbers of findings in rows."""
+    for index, (number, finding) in enumerate(findings.items()):
+        spot = Point(start.x + 26 * (index % per_row), start.y + 28 * (index // per_row))
+        draw_mark(sheet, spot, finding.severity, str(number), data_finding=str(number))
+
+
 def sign(severity: Severity, words: str = "") -> str:
     """A small mark to stand in running text; hidden from screen readers, for the word stands beside it."""
     points = " ".join(f"{num(p.x)},{num(p.y)}" for p in outline(severity, Point(14, 14), 9.5))
@@ -63,4 +76,4 @@ def sign(severity: Severity, words: str = "") -> str:
     )
 
 
-__all__ = ["SHAPE", "SIGN", "Numbered", "css", "draw_findings", "draw_mark", "outline", "sign"]
+__all__ = ["SHAPE", "SIGN", "Numbered", "css", "draw_findings", "draw_mark", "draw_row", "outline", "sign"]

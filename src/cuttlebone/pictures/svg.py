@@ -89,7 +89,7 @@ class Drawing:
 
     def standalone(self) -> str:
         """The picture as a file of its own."""
-        from cuttlebone.pictures.style import STYLE  # noqa: PLC0415 - the sheet itself needs no style
+        from cuttlebone.pictures.style import STYLE
 
         head, mark, rest = self.svg.partition(">")
         return f'<?xml version="1.0" encoding="UTF-8"?>\n{head}{mark}<style>{STYLE}</style>{rest}'
@@ -173,12 +173,16 @@ class Sheet:
             },
         )
 
-    def add(self, tag: str, cls: str = "", parent: ET.Element | None = None, **attributes: float | str) -> ET.Element:
+    def add(self, tag: str, cls: str = "", /, **attributes: float | str) -> ET.Element:
         """Add an element; ``data_part`` becomes ``data-part``."""
+        return self.add_to(self.root, tag, cls, **attributes)
+
+    def add_to(self, parent: ET.Element, tag: str, cls: str = "", /, **attributes: float | str) -> ET.Element:
+        """Add an element inside another."""
         made = {"class": cls} if cls else {}
         for name, value in attributes.items():
             made[name.replace("_", "-")] = clean(value) if isinstance(value, str) else num(value)
-        return ET.SubElement(self.root if parent is None else parent, tag, made)
+        return ET.SubElement(parent, tag, made)
 
     def line(self, a: Point, b: Point, cls: str = "cb-thin", **more: float | str) -> ET.Element:
         """A straight line."""
@@ -192,7 +196,9 @@ class Sheet:
         """A closed polygon."""
         return self.add("polygon", cls, points=" ".join(f"{num(p.x)},{num(p.y)}" for p in points), **more)
 
-    def text(self, at: Point, words: str, cls: str = "cb-text", anchor: str = "middle", **more: float | str) -> ET.Element:
+    def text(
+        self, at: Point, words: str, cls: str = "cb-text", anchor: str = "middle", **more: float | str
+    ) -> ET.Element:
         """A line of text; its place is kept free of marks."""
         made = self.add("text", cls, x=at.x, y=at.y, text_anchor=anchor, **more)
         made.text = clean(words)

@@ -1,0 +1,121 @@
+"""The answer as one page that needs nothing else: no script, no picture file, no request."""
+
+import base64
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from itertools import islice
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from cuttlebone.assess.answer import Answer
+from cuttlebone.base.finding import Finding, Severity
+from cuttlebone.home.model import Household, Person
+from cuttlebone.papers import telling
+from cuttlebone.papers.telling import Notes, Telling
+from cuttlebone.pictures import SHAPE, STYLE, Drawing, elevation, room_plan, sign, sun_patches
+
+MOST_MARKS = 12
+"""Numbers drawn in one picture; the list has them all."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A picture with the findings that are marked in it."""
+
+    drawing: Drawing
+    marked: tuple[tuple[int, Finding], ...]
+
+    @property
+    def svg(self) -> Markup:
+        """The picture, as markup: `pictures` has escaped every name in it."""
+        return Markup(self.drawing.svg)  # noqa: S704
+
+
+def report_html(answer: Answer) -> str:
+    """The whole answer as one self-contained HTML page.
+
+    Parameters
+    ----------
+    answer : Answer
+        From `assess`.
+
+    Returns
+    -------
+    str
+        UTF-8 HTML; one style sheet inside, allowed by its hash and nothing else.
+    """
+    page = _environment().get_template("report.html")
+    style = _style()
+    told, notes = Telling(answer), Notes()
+    body = page.render(
+        answer=answer, told=told, notes=notes, words=telling, Severity=Severity, units=answer.household.units, shape=SHAPE,
+        mark=_mark, drawings=drawings(told), works=notes.works, style=Markup(style), policy=_policy(style),  # noqa: S704
+    )  # fmt: skip
+    return "\n".join(line.rstrip() for line in body.splitlines() if line.strip()) + "\n"
+
+
+@cache
+def _environment() -> Environment:
+    made = Environment(
+        loader=PackageLoader("cuttlebone.papers"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.filters["day"] = lambda on: f"{on.day} {on:%B %Y}"
+    return made
+
+
+@cache
+def _style() -> str:
+    source, *_ = _environment().loader.get_source(_environment(), "report.css")  # type: ignore[union-attr]
+    return "\n".join(line.strip() for line in (STYLE + source).splitlines() if line.strip())
+
+
+@cache
+def _policy(style: str) -> str:
+    """A content security policy that allows this style sheet and nothing else."""
+    digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
+    return f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
+
+
+def _mark(severity: Severity, words: str | int = "") -> Markup:
+    return Markup(sign(severity, str(words)))  # noqa: S704 - our own shape and a number
+
+
+def drawings(told: Telling) -> tuple[Shown, ...]:
+    """A plan of each room and a front of each enclosure, with the numbers of what to change."""
+    home, shown = told.answer.household, []
+    names = {room.id: room.name for room in home.rooms or ()}
+    for index, room in enumerate(home.rooms or ()):
+        inside = tuple(e for e in home.enclosures or () if e.room == room.id)
+        marked = _about(told, {("room", room.id)} | {("enclosure", e.id) for e in inside})
+        patches = sun_patches(room, told.answer.on, home.latitude, home.longitude, home.time_zone)
+        plan = room_plan(
+            room, inside, dict(marked), patches=patches, units=home.units, names=names, key=f"plan-{index}-{room.id}"
+        )
+        shown.append(Shown(plan, marked))
+    for index, cage in enumerate(home.enclosures or ()):
+        birds = tuple(b for b in home.birds or () if b.enclosure == cage.id)
+        marked = _about(told, {("enclosure", cage.id)} | {("bird", b.id) for b in birds})
+        front = elevation(
+            cage, birds, dict(marked), units=home.units, keeper=_keeper(home), key=f"front-{index}-{cage.id}"
+        )
+        shown.append(Shown(front, marked))
+    return tuple(shown)
+
+
+def _about(told: Telling, subjects: set[tuple[str, str]]) -> tuple[tuple[int, Finding], ...]:
+    """The worst findings about any of these things, with their places in the ranked list."""
+    found = ((i, f) for i, f in enumerate(told.answer.to_change, 1) if (f.subject.kind, f.subject.id) in subjects)
+    return tuple(islice(found, MOST_MARKS))
+
+
+def _keeper(home: Household) -> Person | None:
+    """The keeper whose waist is known, or else any."""
+    keepers: Sequence[Person] = [p for p in home.people or () if p.role == "keeper"]
+    return next((p for p in keepers if p.waist_height_cm is not None), next(iter(keepers), None))
