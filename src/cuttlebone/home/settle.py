@@ -146,6 +146,28 @@ def move_enclosure(id: str, room_id: str) -> Change:
     return make
 
 
+def quarantine(like: str, birds: Collection[str]) -> Change:
+    """Move birds into a quarantine cage, furnished like the one they leave, in a room where no birds live.
+
+    Without such a room the household is left as it is.
+    """
+
+    def make(home: Household) -> Household:
+        used = {e.room for e in home.enclosures or () if any(b.enclosure == e.id for b in home.birds or ())}
+        free = next((r for r in home.rooms or () if r.id not in used and r.kind not in _NOT_FOR_BIRDS), None)
+        if free is None:
+            return home
+        apart = second_enclosure(like, birds, purpose="quarantine")(home)
+        known = {e.id for e in home.enclosures or ()}
+        new = next((e.id for e in apart.enclosures or () if e.id not in known), "")
+        return move_enclosure(new, free.id)(apart)
+
+    return make
+
+
+_NOT_FOR_BIRDS = ("kitchen", "bathroom", "outbuilding")
+
+
 def join(bird_id: str, *, with_bird: str = "") -> Change:
     """Move a bird to its own kind: to where `with_bird` lives, or to the largest company of its species and sex alone."""
 

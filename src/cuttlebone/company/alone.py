@@ -1,0 +1,192 @@
+"""Social birds on their own, and the one bird left over."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from cuttlebone import facts
+from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
+from cuttlebone.base.quantity import Quantity, Span
+from cuttlebone.base.source import Cite
+from cuttlebone.home import settle
+from cuttlebone.home.birds import by_species, counted, name_of, plural_of
+from cuttlebone.home.model import Bird, Household
+from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
+
+APART = ("quarantine", "hospital")
+"""Purposes for which a bird may be on its own for a while."""
+
+_SWISS = {"canary", "budgerigar", "zebra_finch"}
+_TVT = {"zebra_finch", "gouldian_finch", "canary", "budgerigar"}
+_WHY = "Finches, canaries and budgerigars rest, feed and preen with their own kind; a person or a mirror does not stand in for that."
+
+
+def holds_to(home: Household, prefix: str) -> bool:
+    """Whether the keeper holds to a standard whose id starts so."""
+    return any(name.casefold().startswith(prefix) for name in home.hold_to or ())
+
+
+def single_rules(species: str) -> tuple[RuleLine, ...]:
+    """What the named rules say of one bird of a species kept alone; each for itself."""
+    exempt = species == "canary"
+    lines: list[tuple[str, str, str, Verdict, str]] = []
+    if species in _SWISS:
+        lines.append(
+            (
+                "company.ch_min",
+                "Switzerland, animal protection ordinance",
+                "binding",
+                Verdict.SHORT,
+                "in Switzerland one alone breaks the law",
+            )
+        )
+    lines.append(("company.at_min", "Austria, second animal-keeping ordinance", "binding", Verdict.MEETS if exempt else Verdict.SHORT,
+                  "exempts canaries from groups" if exempt else "asks for at least a pair"))  # fmt: skip
+    if species in _TVT:
+        lines.append(("company.tvt_min", "Germany, leaflets of the veterinary association for animal protection", "guidance", Verdict.SHORT,
+                      "calls lasting single keeping unsuitable"))  # fmt: skip
+    if exempt:
+        lines.append(
+            (
+                "company.canary_min",
+                "Common practice",
+                "common practice",
+                Verdict.MEETS,
+                "elsewhere a canary may live alone",
+            )
+        )
+        lines.append(
+            (
+                "company.canary_not_social",
+                "Web texts after a veterinary manual",
+                "advice",
+                Verdict.MEETS,
+                "call canaries not social",
+            )
+        )
+    else:
+        lines.append(
+            ("company.finches_min", "Common practice", "common practice", Verdict.SHORT, "asks for at least two")
+        )
+    return tuple(
+        RuleLine(rule=rule, name=name, verdict=verdict, says=says, weight=weight, cite=facts.rule(rule).cite)
+        for rule, name, weight, verdict, says in lines
+    )
+
+
+def _cites(species: str) -> tuple[Cite, ...]:
+    return tuple(line.cite for line in single_rules(species))
+
+
+def company_remedies(view: EnclosureView, bird: Bird) -> Iterator[Remedy]:
+    """A companion of the same sex, or a place among its own kind."""
+    called, kind = name_of(bird), plural_of(facts.species(bird.species).name)
+    yield Remedy(id="join", title=f"Move {called} in with the other {kind}.", change=settle.join(bird.id), effort=Effort.AN_HOUR,
+                 caution="Put them together in the morning, with the cage rearranged, and watch the first hours.")  # fmt: skip
+    if bird.sex is not None:
+        yield Remedy(
+            id="companion", title=f"Give {called} a companion: one more {plural_of(facts.species(bird.species).name, 1)} of the same sex.",
+            change=settle.add_companions(settle.companion(bird, view.today)), cost=Cost(15, 80), effort=Effort.WEEKS,
+            caution="The newcomer first goes through its quarantine in another room.",
+        )  # fmt: skip
+
+
+@check("company.alone", "Has every bird one of its own kind with it?", "enclosure")
+def alone(view: EnclosureView) -> Findings:
+    """Look for a bird that is the only one of its species in its enclosure.
+
+    Sources disagree on canaries: the law of the keeper's country comes first, and each rule is shown by name.
+    """
+    groups = by_species(view.birds)
+    if not groups:
+        return
+    singles = {key: group[0] for key, group in groups.items() if len(group) == 1}
+    if not singles or view.enclosure.purpose in APART:
+        yield _in_company(view, bool(singles))
+        return
+    species = min(singles, key=lambda s: (s == "canary", s))
+    bird = singles[species]
+    rules, total = single_rules(species), len(view.birds)
+    common: dict[str, Any] = {
+        "why": _WHY, "cites": _cites(species), "rules": rules, "measured": Quantity(1, "bird of its kind"),
+        "limit": Span(low=facts.species(species).number("min_company"), unit="of a kind"),
+        "remedies": tuple(company_remedies(view, bird)), "soon": Soon.WEEKS,
+        "steps": (Step(text=f"{plural_of(facts.species(species).name, 2).capitalize()} in {view.enclosure.name}", result=Quantity(1, "")),
+                  Step(text="Birds of any kind there", result=Quantity(total, ""))),
+    }  # fmt: skip
+    if species == "canary":
+        yield _canary(view, bird, common)
+    elif total == 1:
+        yield Finding(severity=Severity.MEND_SOON, statement=f"{name_of(bird)} lives alone.", **common)
+    else:
+        kind = plural_of(facts.species(species).name, 1)
+        yield Finding(
+            severity=Severity.MEND_SOON,
+            statement=f"{name_of(bird)} has company, but is the only {kind} there.",
+            **common,
+        )
+
+
+def _in_company(view: EnclosureView, single: bool) -> Finding:  # noqa: FBT001
+    text = "Every bird here has at least one of its own kind with it."
+    if single:
+        text = f"{name_of(view.birds[0])} is apart for as long as it must be; let it hear or see others of its kind, and bring it back after."
+    return Finding(severity=Severity.FINE, statement=text, why=_WHY, cites=(facts.rule("company.finches_min").cite,),
+                   measured=Quantity(min(map(len, by_species(view.birds).values())), "of a kind"))  # fmt: skip
+
+
+def _canary(view: EnclosureView, bird: Bird, common: dict[str, Any]) -> Finding:
+    called, home = name_of(bird), view.home
+    if home.country == "CH" or holds_to(home, "ch-"):
+        return Finding(
+            severity=Severity.MEND_SOON, statement=f"{called} is a single canary, which breaks Swiss law.", **common
+        )
+    if holds_to(home, "de-tvt"):
+        return Finding(
+            severity=Severity.MEND_SOON,
+            statement=f"{called} is a single canary, which the leaflet you hold to calls unsuitable.",
+            **common,
+        )
+    if home.country is None:
+        common = {k: v for k, v in common.items() if k != "remedies"}
+        return cannot_tell(f"{called} is a single canary; whether that is allowed depends on the country, which is not told.",
+                           measure="Write the country of the home into the home file, as two letters.", **common)  # fmt: skip
+    text = f"{called} lives alone. For a canary common practice allows it; Swiss law does not, and German guidance advises against it."
+    return Finding(
+        severity=Severity.FINE,
+        statement=text,
+        confidence="Sources disagree; each is shown.",
+        **{**common, "remedies": ()},
+    )
+
+
+@check("company.odd_number", "Are there even numbers of each kind?", "enclosure")
+def odd_number(view: EnclosureView) -> Findings:
+    """Look for a species of three or more with an odd number: one bird may be left without a partner.
+
+    A soft rule: common practice, no study. Canaries do not pair for life, so it does not ask for them to be even.
+    """
+    groups = {
+        k: g for k, g in by_species(view.birds).items() if len(g) > 1 and facts.species(k).number("min_company") > 1
+    }
+    if not groups:
+        return
+    odd = {k: g for k, g in groups.items() if len(g) % facts.rule("company.even").number}
+    common: dict[str, Any] = {
+        "why": "Birds sit, preen and sleep in twos, of one sex too; the one left over is often driven off.",
+        "cites": (facts.rule("company.even").cite,), "confidence": "Common practice; no study was found.",
+    }  # fmt: skip
+    if not odd:
+        yield Finding(
+            severity=Severity.FINE, statement="Each kind is here in even numbers, so no bird is left over.", **common
+        )
+        return
+    key, group = next(iter(odd.items()))
+    kind, known = facts.species(key).name, [b for b in group if b.sex]
+    remedies = tuple(
+        Remedy(id=f"one-more-{sex}", title=f"Add one more {sex} to the {plural_of(kind)}.", cost=Cost(15, 80), effort=Effort.WEEKS,
+               change=settle.add_companions(settle.companion(known[0], view.today, sex=sex)),
+               caution="The newcomer first goes through its quarantine in another room.")
+        for sex in sorted({b.sex for b in known if b.sex} if len(known) == len(group) else ())
+    )  # fmt: skip
+    yield Finding(severity=Severity.BETTER, statement=f"There are {counted(len(group), plural_of(kind, 1), plural_of(kind))}: one may be left over.",
+                  measured=Quantity(len(group), "birds"), remedies=remedies, soon=Soon.WEEKS, **common)  # fmt: skip

@@ -1,0 +1,85 @@
+"""Birds that fight, and birds that belong together."""
+
+from itertools import combinations
+
+from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon
+from cuttlebone.base.source import PRACTICE
+from cuttlebone.home import settle
+from cuttlebone.home.birds import name_of, names_of, species_of
+from cuttlebone.home.model import Bird
+from cuttlebone.home.view import BirdView, EnclosureView, Findings, cannot_tell, check
+
+
+def _partner(view: EnclosureView, bird: Bird, foes: set[str]) -> Bird | None:
+    """Whom to send along with a bird: its bonded mate, or else one of its kind and sex it does not fight."""
+    friends = [b for b in view.birds if b.id not in foes and b is not bird and species_of(b) == species_of(bird)]
+    mates = [b for b in friends if b.id in (bird.bonded_with or ())]
+    same = [b for b in friends if b.sex == bird.sex and not b.bonded_with]
+    return next(iter(mates + same + friends), None)
+
+
+def _separate(view: EnclosureView, a: Bird, b: Bird) -> tuple[Remedy, ...]:
+    found = []
+    for one, other in ((a, b), (b, a)):
+        foes = {other.id, *(one.quarrels_with or ()), *(x.id for x in view.birds if one.id in (x.quarrels_with or ()))}
+        if friend := _partner(view, one, foes):
+            found.append(Remedy(
+                id=f"apart-{one.id}", title=f"Move {names_of((one, friend))} into a second cage furnished the same.", cost=Cost(80, 300),
+                effort=Effort.A_DAY, change=settle.second_enclosure(view.enclosure.id, {one.id, friend.id}),
+                caution="If there is blood, part them now and call an avian vet.",
+            ))  # fmt: skip
+    return tuple(found)
+
+
+@check("company.quarrels", "Do any birds here fight?", "enclosure")
+def quarrels(view: EnclosureView) -> Findings:
+    """Look for birds that are told to quarrel and live in the same enclosure."""
+    if len(view.birds) < 2:
+        return
+    why = "In a cage the weaker bird cannot get away; it is kept from food and can be hurt."
+    foes = next(
+        (
+            (a, b)
+            for a, b in combinations(view.birds, 2)
+            if b.id in (a.quarrels_with or ()) or a.id in (b.quarrels_with or ())
+        ),
+        None,
+    )
+    if foes:
+        yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, statement=f"{names_of(foes)} quarrel and live in one cage.", why=why, cites=(PRACTICE,),
+                      remedies=_separate(view, *foes), caution="Blood, a limp or a bird on the floor: part them at once and call an avian vet.")  # fmt: skip
+        return
+    untold = [b for b in view.birds if b.quarrels_with is None]
+    if untold:
+        yield cannot_tell(f"Whether {names_of(untold)} quarrels with any other is not told." if len(untold) == 1 else f"Whether {names_of(untold)} quarrel with others is not told.",
+                          measure="Sit out of the way for a quarter of an hour at feeding time and note who chases whom.", why=why, cites=(PRACTICE,))  # fmt: skip
+        return
+    yield Finding(severity=Severity.FINE, statement="No birds here are known to quarrel.", why=why, cites=(PRACTICE,))
+
+
+@check("company.bonded_apart", "Is the bird with the one it belongs to?", "bird")
+def bonded_apart(view: BirdView) -> Findings:
+    """Look for a bird whose bonded mate lives in another enclosure."""
+    bird = view.bird
+    if bird.enclosure is None:
+        return
+    why = "Finches and budgerigars hold to one partner, of either sex; parted, they call and eat less."
+    if bird.bonded_with is None:
+        if view.mates:
+            yield cannot_tell(f"Whom {name_of(bird)} sits with is not told.", why=why, cites=(PRACTICE,),
+                              measure="Look at dusk which birds sit touching, and which preen each other; none is an answer too.")  # fmt: skip
+        return
+    missing = tuple(key for key in bird.bonded_with if key not in {m.id for m in view.mates})
+    if not missing:
+        text = (
+            f"{name_of(bird)} lives with the bird it holds to."
+            if bird.bonded_with
+            else f"{name_of(bird)} holds to no one bird."
+        )
+        yield Finding(severity=Severity.FINE, statement=text, why=why, cites=(PRACTICE,))
+        return
+    away = view.enclosure is not None and view.enclosure.purpose in {"hospital", "quarantine"}
+    together = Remedy(id="together", title=f"Put {name_of(bird)} back with its mate.", change=settle.join(bird.id, with_bird=missing[0]),
+                      effort=Effort.MINUTES, caution="In the morning, and watch them.")  # fmt: skip
+    yield Finding(severity=Severity.BETTER, soon=Soon.WEEKS, why=why, cites=(PRACTICE,), remedies=() if away else (together,),
+                  statement=f"{name_of(bird)} is parted from the bird it holds to{' while it must be apart: let them see or hear each other' if away else ''}.")  # fmt: skip

@@ -1,0 +1,163 @@
+"""New birds among those that were there before: in one cage, or in the same air."""
+
+from collections.abc import Iterable
+from datetime import date
+from typing import Any
+
+from cuttlebone import facts
+from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
+from cuttlebone.base.quantity import Quantity, Span
+from cuttlebone.home import settle
+from cuttlebone.home.birds import name_of, names_of
+from cuttlebone.home.model import Bird
+from cuttlebone.home.view import EnclosureView, Findings, RoomView, cannot_tell, check
+
+_ALWAYS = 100_000
+_RULES = (
+    ("company.quarantine_clinic", "Australian bird clinic", "advice"),
+    ("company.quarantine_practice", "Australian exotic-animal practice", "advice"),
+    ("company.quarantine_import", "Australian import rules for household parrots", "binding for imports"),
+    ("company.quarantine_psittacosis", "Psittacosis compendium, United States", "guidance"),
+    ("company.quarantine_code", "Animal health code, two bird plagues", "for trade"),
+)
+_WHY = (
+    "A new bird can carry an illness for weeks without a sign, by air and droppings too; looking on does not find all of it. "
+    "Ask an avian vet which tests are worth it."
+)
+_ASK = "Look up the day each bird came: on a receipt, in a message, from a photograph. For birds bred here, say so."
+
+
+def days_here(bird: Bird, today: date) -> int | None:
+    """Days since a bird came; very many for one bred here, None if the day is not known.
+
+    Examples
+    --------
+    >>> days_here(Bird(id="a", species="canary", came=date(2026, 1, 1)), date(2026, 1, 31))
+    30
+    """
+    if bird.bred_here:
+        return _ALWAYS
+    return None if bird.came is None else max(0, (today - bird.came).days)
+
+
+def quarantine_rules(days: int) -> tuple[RuleLine, ...]:
+    """What each source says of a bird that came so many days ago."""
+    return tuple(
+        RuleLine(rule=rule, name=name, weight=weight, verdict=Verdict.MEETS if days >= facts.rule(rule).number else Verdict.SHORT,
+                 says=f"{facts.find('rule', rule).name} ({facts.rule(rule).number:g} days)", cite=facts.rule(rule).cite)
+        for rule, name, weight in _RULES
+    )  # fmt: skip
+
+
+def _common(days: int | None) -> dict[str, Any]:
+    ours = facts.rule("company.quarantine_ours")
+    return {
+        "why": _WHY, "soon": Soon.WEEKS, "limit": Span(low=ours.number, unit="days"),
+        "cites": (ours.cite, *(facts.rule(rule).cite for rule, _, _ in _RULES)),
+        "confidence": "Our choice of 45 days; sources say 21 to 60 and more. No number of days finds every illness.",
+        "caution": "No diagnosis. Wash hands between the old birds and the new, and see to the new ones last.",
+        "rules": () if days is None else quarantine_rules(days),
+        "measured": None if days is None or days >= _ALWAYS else Quantity(days, "days"),
+    }  # fmt: skip
+
+
+def _newest(birds: Iterable[Bird], today: date) -> tuple[tuple[Bird, ...], int] | None:
+    """The birds that came last and how long ago, where the day is known."""
+    known = [(b, d) for b in birds if (d := days_here(b, today)) is not None]
+    if not known:
+        return None
+    last = min(d for _, d in known)
+    return tuple(b for b, d in known if d == last), last
+
+
+def _severity(days: int) -> Severity:
+    return Severity.MEND_SOON if days < facts.rule("company.quarantine_least").number else Severity.BETTER
+
+
+def _ago(days: int) -> str:
+    return "today" if days == 0 else "yesterday" if days == 1 else f"{days} days ago"
+
+
+@check("company.quarantine_new", "Have new birds been kept apart long enough?", "enclosure")
+def quarantine_new(view: EnclosureView) -> Findings:
+    """Count the days since the last arrival in the enclosure, if birds that came earlier share it.
+
+    Sources differ and are shown by name; ours is a choice. Birds that came together count as one batch.
+    """
+    if not view.birds:
+        return
+    newest = _newest(view.birds, view.today)
+    unknown = [b for b in view.birds if days_here(b, view.today) is None]
+    ours = facts.rule("company.quarantine_ours").number
+    if newest:
+        batch, days = newest
+        earlier = [b for b in view.birds if (d := days_here(b, view.today)) is not None and d > days]
+        if earlier and days < ours:
+            moved = Remedy(
+                id="quarantine", title=f"Move {names_of(batch)} to a quarantine cage in a room without birds.", cost=Cost(40, 150),
+                effort=Effort.AN_HOUR, change=settle.quarantine(view.enclosure.id, {b.id for b in batch}),
+                caution="They have shared air already: ask an avian vet what else to do, and start the days again for all.",
+            )  # fmt: skip
+            steps = tuple(Step(text=f"Days since {name_of(b)} came", result=Quantity(days, "days")) for b in batch)
+            yield Finding(severity=_severity(days), statement=f"{names_of(batch)} came {_ago(days)} and shares this cage with {names_of(earlier)}." if len(batch) == 1
+                          else f"{names_of(batch)} came {_ago(days)} and share this cage with {names_of(earlier)}.",
+                          remedies=(moved,), steps=steps, **_common(days))  # fmt: skip
+            return
+    if unknown and len(view.birds) > 1:
+        yield cannot_tell(f"When {names_of(unknown)} came is not known.", measure=_ASK, **_common(None))
+        return
+    common = {**_common(newest[1] if newest else None), "rules": ()}
+    text = "No bird that came later has been put with others here too soon."
+    yield Finding(severity=Severity.FINE, statement=text, **common)
+
+
+def _of(view: RoomView) -> dict[str, tuple[Bird, ...]]:
+    inside = {e.id: tuple(b for b in view.birds if b.enclosure == e.id) for e in view.enclosures}
+    return {key: birds for key, birds in inside.items() if birds}
+
+
+@check("company.quarantine_air", "Do new birds breathe the air of the others?", "room")
+def quarantine_air(view: RoomView) -> Findings:
+    """Look for new birds in one enclosure of a room and birds that came earlier in another of the same room.
+
+    Dust and droplets cross a room; a quarantine cage beside the others keeps feet apart, not air.
+    """
+    inside = _of(view)
+    if not inside:
+        return
+    if len(inside) == 1:
+        yield Finding(severity=Severity.FINE, statement=f"The birds of {view.room.name} live in one cage; no other bird breathes their air here.",
+                      **{**_common(None), "limit": None})  # fmt: skip
+        return
+    ours = facts.rule("company.quarantine_ours").number
+    for key, birds in inside.items():
+        others = [b for k, group in inside.items() if k != key for b in group]
+        newest = _newest(birds, view.today)
+        earlier = [b for b in others if newest and (d := days_here(b, view.today)) is not None and d > newest[1]]
+        if newest and earlier and newest[1] < ours:
+            yield _shared_air(view, key, newest, earlier)
+            return
+    unknown = [b for b in view.birds if days_here(b, view.today) is None]
+    if unknown:
+        yield cannot_tell(
+            f"When {names_of(unknown)} came is not known, so whether quarantine is over is not either.",
+            measure=_ASK,
+            **_common(None),
+        )
+    else:
+        yield Finding(
+            severity=Severity.FINE,
+            statement="Every bird in this room came long enough ago, or with the others.",
+            **_common(None),
+        )
+
+
+def _shared_air(view: RoomView, cage: str, newest: tuple[tuple[Bird, ...], int], earlier: list[Bird]) -> Finding:
+    batch, days = newest
+    remedies = tuple(
+        Remedy(id=f"to-{room.id}", title=f"Carry the cage of {names_of(batch)} into {room.name}.", effort=Effort.AN_HOUR,
+               change=settle.move_enclosure(cage, room.id), caution="Keep a door shut between them; use other dishes and cloths, and see to them last.")
+        for room in (*view.others, *view.neighbours)[:3]
+    )  # fmt: skip
+    text = f"{names_of(batch)} came {_ago(days)} and breathe{'s' if len(batch) == 1 else ''} the same air as {names_of(earlier)}."
+    return Finding(severity=_severity(days), statement=text, remedies=remedies, **_common(days))
