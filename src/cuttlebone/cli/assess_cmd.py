@@ -8,7 +8,8 @@ from pathlib import Path
 from cuttlebone.assess import Answer, assess
 from cuttlebone.base.finding import Severity
 from cuttlebone.cli import ACT_NOW, FINE, MEND
-from cuttlebone.cli.common import colours, day, parser, tell, today, width, write_new
+from cuttlebone.cli.common import colours, day, parser, tell, width, write_new
+from cuttlebone.home.clock import today
 from cuttlebone.home.file import read_home
 
 
@@ -54,6 +55,10 @@ def _parser() -> argparse.ArgumentParser:
     p.add_argument("--on", type=day, metavar="DAY", help="assess as of this day (default: today)")
     p.add_argument("--why", metavar="ID", help="show the reasoning of one finding, with equation, values and source")
     p.add_argument("--all", action="store_true", help="show what is right as well, in full")
-    p.add_argument("--json", action="store_true", help="print the whole answer as JSON (schema: cuttlebone schema answer)")
-    p.add_argument("--html", type=Path, metavar="FILE", help="write a report with drawings to scale, one self-contained file")
+    p.add_argument(
+        "--json", action="store_true", help="print the whole answer as JSON (schema: cuttlebone schema answer)"
+    )
+    p.add_argument(
+        "--html", type=Path, metavar="FILE", help="write a report with drawings to scale, one self-contained file"
+    )
     return p

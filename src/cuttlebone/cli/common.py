@@ -4,18 +4,18 @@ import argparse
 import os
 import shutil
 import sys
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 from typing import IO
-from zoneinfo import ZoneInfo
 
 from cuttlebone.base.errors import BadInput, Problem
-from cuttlebone.home.model import Household
 
 
 def parser(name: str, about: str) -> argparse.ArgumentParser:
     """An argument parser in our own manner."""
-    return argparse.ArgumentParser(prog=f"cuttlebone {name}", description=about, formatter_class=argparse.RawDescriptionHelpFormatter)
+    return argparse.ArgumentParser(
+        prog=f"cuttlebone {name}", description=about, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
 
 
 def day(text: str) -> date:
@@ -24,12 +24,6 @@ def day(text: str) -> date:
         return date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"{text!r}: write a day like 2026-11-25") from None
-
-
-def today(home: Household) -> date:
-    """Today, in the household's own time zone where it is known."""
-    zone = ZoneInfo(home.time_zone) if home.time_zone else None
-    return datetime.now(tz=zone).astimezone(zone).date()
 
 
 def colours(stream: IO[str]) -> bool:
@@ -45,14 +39,28 @@ def width() -> int:
 def write_new(path: Path, text: str, *, replace: bool) -> None:
     """Write a text file whole, not over another one unless told so."""
     if path.exists() and not replace:
-        raise BadInput((Problem(place=str(path), came="a file that is already there", allowed="choose another name, or add --replace"),))
+        raise BadInput(
+            (
+                Problem(
+                    place=str(path),
+                    came="a file that is already there",
+                    allowed="choose another name, or add --replace",
+                ),
+            )
+        )
     beside = path.with_name(f".{path.name}.part")
     try:
         beside.write_text(text, encoding="utf-8")
         beside.replace(path)
     except OSError as error:
         beside.unlink(missing_ok=True)
-        raise BadInput((Problem(place=str(path), came=error.strerror or "an error", allowed="nothing was written; check the folder"),)) from None
+        raise BadInput(
+            (
+                Problem(
+                    place=str(path), came=error.strerror or "an error", allowed="nothing was written; check the folder"
+                ),
+            )
+        ) from None
 
 
 def tell(text: str) -> None:

@@ -6,7 +6,8 @@ from pathlib import Path
 from cuttlebone.assess import assess
 from cuttlebone.cli import FINE
 from cuttlebone.cli.assess_cmd import show
-from cuttlebone.cli.common import day, parser, today
+from cuttlebone.cli.common import day, parser
+from cuttlebone.home.clock import today
 from cuttlebone.home.file import read_home
 
 

@@ -68,7 +68,11 @@ def _show(args: argparse.Namespace) -> int:
     if args.json:
         rows = {k: {"value": f.value, "unit": f.unit, "low": f.low, "high": f.high, "source": f.cite.source, "where": f.cite.where,
                     "how": f.cite.how} for k, f in chosen.items()}  # fmt: skip
-        print(json.dumps({"kind": entry.kind, "id": entry.id, "name": entry.name, "values": rows}, ensure_ascii=False, indent=2))
+        print(
+            json.dumps(
+                {"kind": entry.kind, "id": entry.id, "name": entry.name, "values": rows}, ensure_ascii=False, indent=2
+            )
+        )
         return FINE
     print(f"{entry.name} ({entry.kind} {entry.id})")
     for key, fact in chosen.items():
@@ -85,5 +89,8 @@ def _source(args: argparse.Namespace) -> int:
     print(f"{work.citation}{f' ({work.year})' if work.year else ''}\n{work.link or 'no link'}\n{work.note}".rstrip())
     resting = [f"{e.kind} {e.id}.{k}" for kind in facts.kinds() for e in facts.entries(kind).values() for k, f in e.facts.items()
                if f.cite.source == work.id]  # fmt: skip
-    print(f"{len(resting)} values rest on it" + (": " + ", ".join(resting[:12]) + (" ..." if len(resting) > 12 else "") if resting else "."))
+    print(
+        f"{len(resting)} values rest on it"
+        + (": " + ", ".join(resting[:12]) + (" ..." if len(resting) > 12 else "") if resting else ".")
+    )
     return FINE

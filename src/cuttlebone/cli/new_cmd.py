@@ -16,7 +16,15 @@ def run(arguments: list[str]) -> int:
     p.add_argument("--replace", action="store_true", help="write over an existing file")
     args = p.parse_args(arguments)
     if args.home.exists() and not args.replace:
-        raise BadInput((Problem(place=str(args.home), came="a file that is already there", allowed="choose another name, or add --replace"),))
+        raise BadInput(
+            (
+                Problem(
+                    place=str(args.home),
+                    came="a file that is already there",
+                    allowed="choose another name, or add --replace",
+                ),
+            )
+        )
     print("A few questions. Press Enter to skip any: what is skipped counts as unknown, never as fine.\n")
     talk = interview()
     question = next(talk)

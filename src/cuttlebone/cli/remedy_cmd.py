@@ -5,7 +5,8 @@ from pathlib import Path
 from cuttlebone.assess import Answer, assess, try_remedies
 from cuttlebone.base.errors import BadInput, Problem
 from cuttlebone.cli import FINE
-from cuttlebone.cli.common import day, parser, tell, today
+from cuttlebone.cli.common import day, parser, tell
+from cuttlebone.home.clock import today
 from cuttlebone.home.file import read_home, save_home
 
 
@@ -24,7 +25,15 @@ def run(arguments: list[str]) -> int:
         return _list(assess(home, on=on))
     target = args.to or args.home.with_name(f"{args.home.stem}-mended.toml")
     if target.resolve() == args.home.resolve() or (target.exists() and not args.replace):
-        raise BadInput((Problem(place=str(target), came="a file that is already there", allowed="name another copy with --to, or add --replace"),))
+        raise BadInput(
+            (
+                Problem(
+                    place=str(target),
+                    came="a file that is already there",
+                    allowed="name another copy with --to, or add --replace",
+                ),
+            )
+        )
     mended = try_remedies(home, args.ids, on=on)
     save_home(mended, target, like=args.home.read_text(encoding="utf-8-sig"))
     before, after = assess(home, on=on, remedies=False), assess(mended, on=on, remedies=False)

@@ -1,0 +1,124 @@
+"""``make docs``: write the pages that follow from the code. ``--check`` only says whether they are current."""
+
+import re
+import sys
+from collections.abc import Iterator
+from inspect import cleandoc, getsource
+from pathlib import Path
+
+from pydantic_core import PydanticUndefined
+
+from cuttlebone import facts
+from cuttlebone.assess import CHECKS
+from cuttlebone.base.quantity import ACCEPTED, example
+from cuttlebone.home.file import part_type
+from cuttlebone.home.model import Household, Part, key_of, measure_of
+
+HERE = Path(__file__).parent
+NOTE = "<!-- Written by docs/generate.py from the code; change it there. -->\n"
+
+
+def checks_page() -> Iterator[str]:
+    """Every check with its question and what it compares."""
+    yield f"{NOTE}\n# What is asked of a home\n\n{len(CHECKS)} questions. The same list: `cuttlebone checks`."
+    room = ""
+    for check in CHECKS:
+        if check.room != room:
+            room = check.room
+            yield f"\n## {room.capitalize()}\n"
+        about = " ".join(cleandoc(check.run.__doc__ or "").split("\n\n")[0].split())
+        yield f"- **{check.title}** `{check.id}`, asked of each {check.per}. {about}"
+
+
+def home_page() -> Iterator[str]:
+    """Every key of the home file."""
+    yield f"{NOTE}\n# The home file\n"
+    yield "A home file is TOML. Start one with `cuttlebone new`, or copy `src/cuttlebone/cli/larkfield.toml`. Every key may be left out: what"
+    yield "is missing is unknown and never guessed; an empty list `[]` says there are none. Write units with every measure."
+    yield "\n| for | write | units |\n|---|---|---|"
+    for unit, (what, units) in ACCEPTED.items():
+        yield f"| {what} | `{example(unit)}` | {', '.join(units)} (kept as {unit}) |"
+    yield '\nA dilution is `"1 in 50"` (parts of the mixture) or `"1:49"` (parts of water). A time of day is `"07:30"`, a day `2026-11-25`.'
+    yield "Plan coordinates start at the lower left corner of the room: x to the right, y up the page. Inside an enclosure x runs along its"
+    yield "length from the left, y from the front to the back, height from its own floor."
+    yield from _keys(Household, "the file itself", "")
+
+
+def _keys(part: type[Part], title: str, path: str) -> Iterator[str]:
+    about = cleandoc(part.__doc__ or "").split("\n\n")[0].replace("\n", " ")
+    yield f"\n## {title}\n\n{about}\n\n| key | holds |\n|---|---|"
+    inner, notes = [], _notes(part)
+    for field, info in part.model_fields.items():
+        kind = part_type(part, field)
+        if kind:
+            inner.append((kind, key_of(field)))
+        needed = " (needed)" if info.default is PydanticUndefined else ""
+        note = f"; {notes[field]}" if field in notes else ""
+        yield f"| `{key_of(field)}`{needed} | {_holds(part, field)}{note} |"
+    for kind, key in inner:
+        yield from _keys(kind, f"`{path}{key}`", f"{path}{key}.")
+
+
+def _notes(part: type[Part]) -> dict[str, str]:
+    """The remarks beside the fields in the code."""
+    return dict(re.findall(r"^    (\w+): .*?  # (?!noqa|fmt)(.+)$", getsource(part), re.MULTILINE))
+
+
+def _holds(part: type[Part], field: str) -> str:
+    if measure := measure_of(part, field):
+        return ACCEPTED[measure.unit][0] + f", {measure.low:g} to {measure.high:g} {measure.unit}"
+    if kind := part_type(part, field):
+        return f"see {kind.__name__.lower()} below"
+    schema = part.model_json_schema(by_alias=False)["properties"][field]
+    options = [o for o in schema.get("anyOf", [schema]) if o.get("type") != "null"]
+    return " or ".join(_plain(o) for o in options)
+
+
+def _plain(schema: dict[str, object]) -> str:
+    if "enum" in schema:
+        return ", ".join(f"`{v}`" for v in schema["enum"])  # type: ignore[attr-defined]
+    if schema.get("type") == "array":
+        return "list of " + _plain(schema.get("items", {}))  # type: ignore[arg-type]
+    words = {"string": "text", "boolean": "true or false", "integer": "whole number", "number": "number"}
+    return {"date": "day", "time": "time of day"}.get(
+        str(schema.get("format")), words.get(str(schema.get("type")), "text")
+    )
+
+
+def facts_page() -> Iterator[str]:
+    """Sources, and how many values rest on each."""
+    yield f"{NOTE}\n# Where the numbers come from\n\nSee any value with its source: `cuttlebone facts show zebra_finch mass_g`.\n"
+    yield "| kind | entries |\n|---|---|"
+    yield from (f"| {kind} | {len(facts.entries(kind))} |" for kind in facts.kinds())
+    resting: dict[str, int] = {}
+    marks: dict[str, int] = {}
+    for fact in (f for kind in facts.kinds() for e in facts.entries(kind).values() for f in e.facts.values()):
+        resting[fact.cite.source] = resting.get(fact.cite.source, 0) + 1
+        marks[fact.cite.how.words] = marks.get(fact.cite.how.words, 0) + 1
+    yield "\n| how we know it | values |\n|---|---|"
+    yield from (f"| {mark} | {n} |" for mark, n in sorted(marks.items(), key=lambda item: -item[1]))
+    yield "\n| work | values that rest on it |\n|---|---|"
+    for work in sorted(facts.sources().values(), key=lambda s: -resting.get(s.id, 0)):
+        title = f"[{work.citation}]({work.link})" if work.link else work.citation
+        yield f"| {title}{f' ({work.year})' if work.year else ''} | {resting.get(work.id, 0)} |"
+
+
+PAGES = {"checks.md": checks_page, "home-file.md": home_page, "facts.md": facts_page}
+
+
+def main() -> int:
+    """Write or check the pages."""
+    stale = []
+    for name, page in PAGES.items():
+        text = "\n".join(page()) + "\n"
+        path = HERE / name
+        if not path.exists() or path.read_text(encoding="utf-8") != text:
+            stale.append(name)
+            if "--check" not in sys.argv:
+                path.write_text(text, encoding="utf-8")
+    print(("stale: " if "--check" in sys.argv else "written: ") + ", ".join(stale) if stale else "all current")
+    return int(bool(stale) and "--check" in sys.argv)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
