@@ -1,0 +1,254 @@
+"""The agent: whether it suits birds, how strong it is mixed, how long it stays wet, and what it must never meet."""
+
+from math import floor
+from typing import Any
+
+from cuttlebone import facts
+from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
+from cuttlebone.base.quantity import Quantity, Span
+from cuttlebone.facts.schema import Entry
+from cuttlebone.home import change
+from cuttlebone.home.view import Findings, HouseholdView, cannot_tell, check
+from cuttlebone.hygiene.strength import chlorine_margin, concentrate_ml, working_strength_pct
+from cuttlebone.nature.drying import film_drying_min
+
+NOT_MEDICINE = "For cages and dishes only: never on a bird, in its food or in its drinking water. Follow the product's own label where it differs."
+_READ_LABEL = "Read the label: the active substance, its strength in per cent, and the dilution and time it asks for."
+_BLEACH = "household_bleach"
+
+
+def agent_of(view: HouseholdView) -> Entry | None:
+    """The agent this household uses, if it is told."""
+    cleaning = view.home.cleaning
+    return facts.agent(cleaning.agent) if cleaning and cleaning.agent else None
+
+
+def _text(agent: Entry, field: str) -> str:
+    return str(agent.facts[field].value) if field in agent.facts else ""
+
+
+def mixing(label_pct: float, low_pct: float) -> tuple[float, str]:
+    """The weakest mixture "1 in n" that is strong enough, and how to measure it out.
+
+    Examples
+    --------
+    >>> mixing(5, 0.05)
+    (0.01, '1 part in 100, that is 10 mL made up to 1 L with cold water')
+    """
+    parts = max(1, floor(label_pct / low_pct + 1e-9))
+    ml = concentrate_ml(label_pct, label_pct / parts, 1000)
+    return (
+        1 / parts,
+        f"1 part in {parts}, that is {ml:.3g} mL made up to 1 L with cold water" if parts > 1 else "undiluted",
+    )
+
+
+def _switch_to_bleach() -> Remedy:
+    """Change to an agent whose use is published in full."""
+    bleach = facts.agent(_BLEACH)
+    label = bleach.number("strength_pct")
+    dilution, how = mixing(label, bleach.number("working_low_pct"))
+    return Remedy(
+        id="plain-bleach", title=f"Wash, then use plain bleach of {label:g} %, {how}, keep it wet {bleach.number('contact_min'):g} min, rinse and dry.",
+        cost=Cost(1, 4), effort=Effort.A_HABIT, caution=_text(bleach, "caution"),
+        change=change.cleaning(agent=_BLEACH, label_strength_pct=label, dilution=dilution, contact_h=bleach.number("contact_min") / 60, washed_first=True,
+                               rinsed=True, birds_out=True, mixed_with=()),
+    )  # fmt: skip
+
+
+def _switch_to_heat() -> Remedy:
+    boiling = facts.agent("boiling_water")
+    return Remedy(
+        id="boil", title="Wash, then boil or steam what can stand it, in another room, and let it dry; no chemical is needed for everyday use.",
+        effort=Effort.A_HABIT, caution=_text(boiling, "caution"),
+        change=change.cleaning(agent="boiling_water", contact_h=boiling.number("contact_min") / 60, washed_first=True, mixed_with=()),
+    )  # fmt: skip
+
+
+@check("hygiene.agent", "Does the cleaning agent suit a home with birds?", "household")
+def agent(view: HouseholdView) -> Findings:
+    """Some cleaners poison birds by vapour or residue; others clean but do not disinfect."""
+    if not view.home.birds:
+        return
+    used = agent_of(view)
+    if used is None:
+        yield cannot_tell("What the birds' things are cleaned with is not known.", measure=_READ_LABEL, cites=(facts.agent(_BLEACH).fact("does").cite,),
+                          why="Some cleaners poison birds by vapour or residue, and each needs its own strength and time.")  # fmt: skip
+        return
+    cites = (used.fact("suits_birds").cite, used.fact("does").cite)
+    why = f"{_text(used, 'does')} {_text(used, 'harm')}".strip()
+    name = used.name[0].lower() + used.name[1:] if not used.name[:2].isupper() else used.name
+    if not used.facts["suits_birds"].value:
+        yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, statement=f"You clean with {name}, which is not for rooms with birds.", why=why, cites=cites,
+                      remedies=(_switch_to_heat(), _switch_to_bleach()), confidence=used.fact("suits_birds").cite.how.words.capitalize() + ".",
+                      caution="Air the room with the birds out of it. If a bird breathes with an open bill or bobs its tail, call an avian vet at once.")  # fmt: skip
+    elif used.facts["kind"].value == "detergent":
+        yield Finding(severity=Severity.BETTER, statement=f"You clean with {name}: good for every day, but it does not disinfect.", why=why, cites=cites,
+                      remedies=(_switch_to_heat(), _switch_to_bleach()), confidence="From memory: what a wash alone takes off varies widely.")  # fmt: skip
+    else:
+        yield Finding(severity=Severity.FINE, statement=f"You disinfect with {name}, which suits birds' things if used as its label says.", why=why, cites=cites,
+                      caution=_text(used, "caution"))  # fmt: skip
+
+
+@check("hygiene.dilution", "Is the disinfectant mixed to the right strength?", "household")
+def dilution(view: HouseholdView) -> Findings:
+    """Compare the strength on the label times the dilution with the agent's working range."""
+    used, cleaning = agent_of(view), view.home.cleaning
+    if not view.home.birds or used is None or cleaning is None or "working_low_pct" not in used.facts:
+        return
+    low, high = used.fact("working_low_pct"), used.fact("working_high_pct")
+    why = "Too weak leaves germs alive; too strong burns skin and airways and leaves residue, and kills no better."
+    cites = (low.cite, high.cite)
+    if cleaning.label_strength_pct is None or cleaning.dilution is None:
+        what = " and ".join(w for w, gone in (("the strength on the label", cleaning.label_strength_pct is None),
+                                              ("how it is diluted", cleaning.dilution is None)) if gone)  # fmt: skip
+        yield cannot_tell(f"How strong the mixture is is not known: {what} is missing.", why=why, cites=cites,
+                          measure=f'{_READ_LABEL} Measure the concentrate and the water once, and write it as "1 in 100".')  # fmt: skip
+        return
+    label = cleaning.label_strength_pct
+    strength = working_strength_pct(label, cleaning.dilution) if label > 0 else 0.0
+    slack = facts.rule("hygiene.strength_slack").number
+    said, limit = view.say(strength, "%"), Span(low.number, high.number, "%")
+    steps = (
+        Step(text="Strength on the label", result=Quantity(label, "%")),
+        Step(text=f"Diluted 1 in {1 / cleaning.dilution:.4g}", equation="strength on the label × share of concentrate", result=Quantity(strength, "%")),
+        Step(text=f"Weakest that works: {low.note or used.name}", result=low.quantity, cite=low.cite),
+        Step(text="Strongest that is asked for", result=high.quantity, cite=high.cite),
+    )  # fmt: skip
+    common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "measured": Quantity(strength, "%"), "limit": limit, "caution": f"{_text(used, 'caution')} {NOT_MEDICINE}",
+              "confidence": f"Within {100 * slack:.0f} % for kitchen measures; the range is {high.cite.how.words}."}  # fmt: skip
+    if low.number * (1 - slack) <= strength <= high.number * (1 + slack):
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"The mixture has {said} of active substance, within the {limit} that work.",
+            **common,
+        )
+        return
+    danger = strength > high.number * facts.rule("hygiene.strong_factor").number
+    weak = strength < low.number
+    yield Finding(severity=Severity.ACT_NOW if danger else Severity.MEND_SOON, soon=Soon.HOURS if danger else Soon.WEEKS, remedies=_remix(used, label),
+                  statement=f"The mixture has {said} of active substance, {'too weak to work' if weak else 'stronger than needed'}: {limit} is asked for.", **common)  # fmt: skip
+
+
+def _remix(used: Entry, label: float) -> tuple[Remedy, ...]:
+    """Mix it anew from what there is, or from a fresh bottle of the usual strength."""
+    low = used.number("working_low_pct")
+    if label >= low:
+        share, how = mixing(label, low)
+        return (
+            Remedy(
+                id="remix",
+                title=f"Mix {how}, each day anew.",
+                effort=Effort.MINUTES,
+                change=change.cleaning(dilution=share),
+                caution=NOT_MEDICINE,
+            ),
+        )
+    if "strength_pct" not in used.facts:
+        return ()
+    fresh = used.number("strength_pct")
+    share, how = mixing(fresh, low)
+    return (Remedy(id="fresh-bottle", title=f"Get a bottle of {fresh:g} % and mix {how}.", cost=Cost(1, 6), caution=NOT_MEDICINE,
+                   change=change.cleaning(label_strength_pct=fresh, dilution=share)),)  # fmt: skip
+
+
+def _dries_in_min(view: HouseholdView) -> float | None:
+    """Soonest a film of water dries in a room with birds, where its climate is known. [min]"""
+    lived_in = {e.room for e in view.home.enclosures or () if e.id in view.companies}
+    speed = facts.rule("hygiene.indoor_air_speed").number
+    known = [film_drying_min(r.temp_day_c, r.humidity_pct, speed) for r in view.home.rooms or ()
+             if r.id in lived_in and r.temp_day_c is not None and 0 <= r.temp_day_c <= 60 and r.humidity_pct is not None]  # fmt: skip
+    return min(known, default=None)
+
+
+@check("hygiene.contact_time", "Does the disinfectant stay wet for long enough?", "household")
+def contact_time(view: HouseholdView) -> Findings:
+    """Compare the time the surface stays wet with the time the agent needs."""
+    used, cleaning = agent_of(view), view.home.cleaning
+    if not view.home.birds or used is None or cleaning is None or "contact_min" not in used.facts:
+        return
+    need = used.fact("contact_min")
+    why = "A disinfectant works only while the surface is wet; wiped off at once it does little, and a thin film dries by itself."
+    cites = (need.cite,)
+    if cleaning.contact_h is None:
+        yield cannot_tell("How long the disinfectant stays on is not known.", why=why, cites=cites,
+                          measure="Look at a clock when you wet the surface and again when you rinse it; wet it again if it dries.")  # fmt: skip
+        return
+    given = cleaning.contact_h * 60
+    dries, film = _dries_in_min(view), facts.rule("hygiene.evaporation_still")
+    steps = [
+        Step(text="Time left wet", result=Quantity(given, "min")),
+        Step(text=f"Time {used.name} needs", result=need.quantity, cite=need.cite),
+    ]
+    if dries is not None and dries < 1e4:
+        steps.append(Step(text="A thin film on plastic dries here in about this; wet it again if that is sooner", equation="film / evaporation",
+                          result=Quantity(dries, "min"), cite=film.cite))  # fmt: skip
+    if used.id == _BLEACH and cleaning.label_strength_pct and cleaning.dilution:
+        times = chlorine_margin(1e4 * working_strength_pct(cleaning.label_strength_pct, cleaning.dilution), given)
+        ct = facts.rule("hygiene.ct_chlorine")
+        steps.append(Step(text="In clean water that is so many times what kills gut bacteria: dirt is the limit, so wash first", equation="strength × time / CT",
+                          result=Quantity(times, "times"), cite=ct.cite))  # fmt: skip
+    common: dict[str, Any] = {
+        "why": why,
+        "cites": cites,
+        "steps": tuple(steps),
+        "measured": Quantity(given, "min"),
+        "limit": Span(low=need.number, unit="min"),
+    }
+    if given + 1e-6 >= need.number:
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"It stays wet for {view.say(given, 'min')}; {view.say(need.number, 'min')} is needed.",
+            **common,
+        )
+        return
+    longer = Remedy(id="longer", title=f"Leave it wet for {view.say(need.number, 'min')} by the clock, wetting it again if it dries.", effort=Effort.A_HABIT,
+                    change=change.cleaning(contact_h=need.number / 60))  # fmt: skip
+    yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, remedies=(longer,), caution=NOT_MEDICINE if used.facts["kind"].value == "disinfectant" else "",
+                  statement=f"It stays wet for {view.say(given, 'min')}, but {used.name[0].lower()}{used.name[1:]} needs {view.say(need.number, 'min')}.", **common)  # fmt: skip
+
+
+def bad_pairs(agents: tuple[Entry, ...]) -> list[tuple[Entry, Entry]]:
+    """Pairs of agents that must never meet, either way round."""
+
+    def never(a: Entry) -> tuple[str, ...]:
+        value = a.facts["never_with"].value if "never_with" in a.facts else ()
+        return value if isinstance(value, tuple) else ()
+
+    return [(a, b) for i, a in enumerate(agents) for b in agents[i + 1 :] if b.id in never(a) or a.id in never(b)]
+
+
+_POISON_GAS = (
+    "Stop, do not breathe over it, open the window, birds and people out until no smell is left. Whoever coughs or has burning eyes: poison "
+    "centre or doctor; a bird that gasps: avian vet at once."
+)
+
+
+@check("hygiene.never_mix", "Is anything mixed that must never meet?", "household")
+def never_mix(view: HouseholdView) -> Findings:
+    """Bleach with acid gives off chlorine gas, with ammonia or droppings chloramines; soap stops other disinfectants."""
+    if not view.home.birds:
+        return
+    cleaning, rule = view.home.cleaning, facts.rule("hygiene.incompatible")
+    why = "Bleach with an acid gives off chlorine gas, with ammonia or droppings chloramines; both burn airways, a bird's first."
+    cites = (rule.cite,)
+    if cleaning is None or cleaning.mixed_with is None:
+        yield cannot_tell("Whether cleaners are used together is not known.", why=why, cites=cites,
+                          measure="List every product that goes into the same water or onto the same surface without a rinse between.")  # fmt: skip
+        return
+    names = dict.fromkeys((*((cleaning.agent,) if cleaning.agent else ()), *cleaning.mixed_with))
+    agents = tuple(dict.fromkeys(facts.agent(n).id for n in names))
+    entries = tuple(facts.agent(a) for a in agents)
+    one = Remedy(id="one-at-a-time", title="Use one product at a time and rinse with plenty of water between two.", effort=Effort.A_HABIT, caution=_POISON_GAS,
+                 change=change.cleaning(mixed_with=()))  # fmt: skip
+    if pairs := bad_pairs(entries):
+        a, b = pairs[0]
+        yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement=f"{a.name} and {b.name[0].lower()}{b.name[1:]} are used together; they must never meet.",
+                      why=_text(a, "harm") or why, cites=(rule.cite, a.fact("caution").cite), remedies=(one,), caution=_POISON_GAS, confidence="From memory.")  # fmt: skip
+    elif len(entries) > 1:
+        yield Finding(severity=Severity.BETTER, statement=f"{' and '.join(e.name for e in entries)} are used together; one at a time, rinsed between, works better.",
+                      why="What is in one product often stops the other working, and labels differ.", cites=cites, remedies=(one,), confidence="From memory.")  # fmt: skip
+    else:
+        yield Finding(
+            severity=Severity.FINE, statement="Nothing is mixed with the cleaning agent.", why=why, cites=cites
+        )
