@@ -44,7 +44,10 @@ def test_full_answers_become_a_household():
     assert (cage.length_cm, cage.width_cm, cage.bar_gap_mm) == (76.2, 45.72, 12.7)
     assert [(o.food, o.grams_g, o.per_week, o.always) for o in cage.ration] == [
         ("foreign_finch_mix", 20, 7, None), ("egg_food", None, 2, None), ("cuttlebone", None, None, True)]  # fmt: skip
-    assert [(d.kind, d.every_h) for d in home.duties] == [("water", 12)]
+    told = {d.kind: d.every_h for d in home.duties}
+    assert told["water"] == 12
+    assert "weigh" not in told  # never
+    assert told["dishes"] is None  # not asked, so unknown
     assert [t.kind for t in home.rooms[0].things] == ["nonstick_pan", "scented_candle"]
     assert (home.vet.avian, home.country, home.latitude) == (True, "GB", 53.4)
     assert parse_home(home_text(home)) == home

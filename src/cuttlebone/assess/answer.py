@@ -44,6 +44,22 @@ class TriedRemedy:
         return not self.causes and (self.finding in self.clears or self.finding in self.eases)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Topic:
+    """Findings that are one thing to the keeper: the same question and severity, settled by the same remedy.
+
+    Water that is changed once a day for three cages is one thing to change, not three.
+    """
+
+    findings: tuple[Finding, ...]
+    remedies: tuple[TriedRemedy, ...]
+
+    @property
+    def first(self) -> Finding:
+        """The finding that ranks first."""
+        return self.findings[0]
+
+
 @dataclass(frozen=True, kw_only=True)
 class Answer:
     """Everything the rooms said of one household on one day, ranked: most urgent first, then cheapest to mend."""
@@ -61,6 +77,22 @@ class Answer:
     def to_change(self) -> tuple[Finding, ...]:
         """What to change, first things first."""
         return self.of(Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER)
+
+    def topics(self, *severities: Severity) -> tuple[Topic, ...]:
+        """Findings of these severities with those joined that one remedy settles together, in rank order."""
+        found: list[Topic] = []
+        taken: set[str] = set()
+        wanted = self.of(*severities)
+        for finding in wanted:
+            if finding.id in taken:
+                continue
+            tried = self.remedies.get(finding.id, ())
+            settled = set(tried[0].clears) | set(tried[0].eases) if tried else set()
+            along = [f for f in wanted if f is not finding and f.id not in taken and (f.check, f.severity) == (finding.check, finding.severity)
+                     and (f.id in settled or (not tried and not self.remedies.get(f.id) and f.statement == finding.statement))]  # fmt: skip
+            taken |= {finding.id, *(f.id for f in along)}
+            found.append(Topic(findings=(finding, *along), remedies=tried))
+        return tuple(found)
 
     @property
     def worst(self) -> Severity:

@@ -54,6 +54,8 @@ class Quantity:
     def shown(self, system: System = "metric") -> str:
         """The quantity in the keeper's system, rounded to what can be meant."""
         value, unit = self.value, self.unit
+        if unit == "h" and value >= 48:
+            value, unit = value / 24, "days"
         if system == "imperial" and unit in _IMPERIAL and not (unit == "g" and value < 500):
             value, unit = convert(value, unit, _IMPERIAL[unit]), _IMPERIAL[unit]
         return f"{_rounded(value)} {unit}".strip() if unit not in {"%", "°"} else f"{_rounded(value)}{unit}"

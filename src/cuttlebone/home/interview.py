@@ -7,14 +7,14 @@ A question is only asked where its answer cannot be derived from earlier ones.
 import re
 from collections.abc import Callable, Generator, Mapping
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, get_args
 
 from cuttlebone import facts
 from cuttlebone.base.errors import BadInput, NotFound
 from cuttlebone.base.quantity import ACCEPTED, parse
 from cuttlebone.facts.schema import Entry
 from cuttlebone.home.file import household_from
-from cuttlebone.home.model import Household
+from cuttlebone.home.model import DutyKind, Household
 
 DANGERS = (
     "nonstick_pan",
@@ -383,16 +383,14 @@ def _interval_or_never(text: str) -> str:
 
 
 def _duties(data: dict[str, Any]) -> _Asked:
-    data["duties"] = []
+    every_kind: dict[str, str | None] = dict.fromkeys(get_args(DutyKind))
     answered = False
     for kind, ask, form in _DUTIES:
         question = Question(key=f"duty-{kind}", ask=ask, form=form, why="Small birds hide illness; dishes foul quickly.")
-        every = yield from _put(question, _interval_or_never)
-        answered = answered or every is not None
-        if every:
-            data["duties"].append({"kind": kind, "every": every})
-    if not answered:
-        del data["duties"]
+        every_kind[kind] = yield from _put(question, _interval_or_never)
+        answered = answered or every_kind[kind] is not None
+    if answered:  # a duty listed without an interval is one whose interval is unknown; one that is never done is left out
+        data["duties"] = [_drop_unknown({"kind": kind, "every": every}) for kind, every in every_kind.items() if every != ""]
 
 
 def _people(data: dict[str, Any]) -> _Asked:
