@@ -20,6 +20,10 @@ ROOM = Room(
     light_on=time(8, 0), light_off=time(18, 30), lamp_flickers=False, dark_at_night=True, co_alarm=True, thermometer=True,
 )  # fmt: skip
 
+KITCHEN = Room(
+    id="kitchen", name="Kitchen", kind="kitchen", length_cm=300, width_cm=260, height_cm=260, windows=(), openings=(), things=(),
+)  # fmt: skip
+
 FLIGHT = Enclosure(
     id="flight", name="The flight", room="sitting-room", x_cm=170, y_cm=5, turned="along", faces="top", base_height_cm=95, shape="box",
     length_cm=160, width_cm=50, height_cm=100, bar_gap_mm=10, bars="stainless", bars_sound=True, closed_sides=("back",),
@@ -56,7 +60,7 @@ GOOD = Household(
         Person(id="ben", name="Ben", role="helper", away=(), phone="in the address book", higher_risk=False),
     ),
     vet=Vet(name="The bird practice", avian=True, phone="by the door", out_of_hours="by the door"),
-    rooms=(ROOM,),
+    rooms=(ROOM, KITCHEN),
     enclosures=(FLIGHT,),
     birds=(
         Bird(id="pip", name="Pip", species="zebra_finch", enclosure="flight", sex="hen", sexed_by="plumage", hatched=date(2024, 5, 1),

@@ -188,3 +188,14 @@ def light_step_h(
         return 0.0
     ends = ((before.spans[0][0], after.spans[0][0]), (before.spans[-1][1], after.spans[-1][1]))
     return max(abs((b.timestamp() - a.timestamp()) / 3600 - 24) for a, b in ends)
+
+
+def within(light: LightDay, begin: datetime | None = None, end: datetime | None = None) -> LightDay:
+    """The part of a day's light that falls between two instants, such as the hours without a cover."""
+    kept = []
+    for a, b in light.spans:
+        start = begin if begin is not None and begin.timestamp() > a.timestamp() else a
+        stop = end if end is not None and end.timestamp() < b.timestamp() else b
+        if start.timestamp() < stop.timestamp():
+            kept.append((start, stop))
+    return LightDay(tuple(kept))

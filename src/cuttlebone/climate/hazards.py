@@ -1,0 +1,294 @@
+"""What the birds breathe: fumes, sprays, smoke, gas and flames, in their room and beyond it.
+
+No concentration, distance or airing time is computed for any of these: a thing is there or it is not.
+"""
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from cuttlebone import facts
+from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
+from cuttlebone.base.source import PRACTICE, Cite
+from cuttlebone.climate.common import cite, listed, lower_first, unused, without
+from cuttlebone.facts.schema import Entry
+from cuttlebone.home import change
+from cuttlebone.home.change import Change
+from cuttlebone.home.model import Opening, Room, Thing
+from cuttlebone.home.view import Findings, HouseholdView, RoomView, cannot_tell, check
+
+Found = tuple[Room, Thing, Entry]
+_SOON = {"hours": Soon.HOURS, "days": Soon.DAYS, "weeks": Soon.WEEKS, "months": Soon.MONTHS}
+_AIRBORNE = ("fume", "aerosol", "gas")
+_FAR = ("same air", "same dwelling")
+_SWAP, _ALARM = Cost(10, 60), Cost(20, 50)
+_HELP = "If a bird breathes with open beak or sits on the floor: all birds into fresh air at once, people too, and call an avian vet."
+_LIST = "walk through it and list what gives off fumes, spray, smoke, gas or flames (things = [] if nothing does)"
+
+
+def _things(rooms: Iterable[Room], keep: Callable[[Thing, Entry], bool]) -> list[Found]:
+    found = [(room, thing, facts.hazard(thing.kind)) for room in rooms for thing in room.things or ()]
+    return [hit for hit in found if hit[1].used is not False and keep(hit[1], hit[2])]
+
+
+def _untold(rooms: Iterable[Room]) -> list[str]:
+    return [f"the {lower_first(room.name)}" for room in rooms if room.things is None]
+
+
+def fluoropolymer(hazard: Entry) -> bool:
+    """Whether a hazard is of the non-stick class: fumes that nothing in a dwelling keeps from a bird."""
+    return hazard.text("kind") == "fume" and hazard.text("reach") == "same dwelling"
+
+
+def burns_fuel(hazard: Entry) -> bool:
+    """Whether it burns fuel in the room and so can give off carbon monoxide."""
+    return hazard.flag("flame") and "carbon monoxide" in f"{hazard.text('does')} {hazard.text('harm')}".lower()
+
+
+def _cites(found: Iterable[Found]) -> tuple[Cite, ...]:
+    return tuple(dict.fromkeys(h.fact(field).cite for _, _, h in found for field in ("harm", "does"))) or (PRACTICE,)
+
+
+def _names(found: Iterable[Found]) -> str:
+    return listed(f"{lower_first(h.name)} in the {lower_first(room.name)}" for room, _, h in found)
+
+
+def _steps(found: Iterable[Found]) -> tuple[Step, ...]:
+    return tuple(
+        Step(text=f"{h.name}: {h.text('does')} {h.text('harm')}", cite=h.fact("harm").cite) for _, _, h in found
+    )
+
+
+def _cautions(found: Iterable[Found]) -> str:
+    return " ".join(dict.fromkeys([*(h.text("caution") for _, _, h in found if h.has("caution")), _HELP]))
+
+
+def _remedies(found: list[Found]) -> tuple[Remedy, ...]:
+    pairs = [(room, thing) for room, thing, _ in found]
+    return (
+        Remedy(id="stop-using", title=f"Stop using the {_names(found)}.", change=unused(pairs), effort=Effort.A_HABIT, caution=_cautions(found)),
+        Remedy(id="take-out", title=f"Take the {_names(found)} out of the dwelling.", change=without(pairs), effort=Effort.AN_HOUR,
+               caution=_cautions(found)),
+    )  # fmt: skip
+
+
+def _level(found: Iterable[Found], *, alarm: bool | None) -> tuple[Severity, Soon]:
+    """How urgent the worst of these is; a fuel burner with a working alarm is one step less so."""
+    ranked = []
+    for _, _, h in found:
+        soon = _SOON[h.text("soon")]
+        urgent = soon <= Soon.DAYS and not (alarm and burns_fuel(h))
+        ranked.append((Severity.ACT_NOW if urgent else Severity.MEND_SOON, soon))
+    return min(ranked, key=lambda pair: (pair[0].rank, pair[1]))
+
+
+def _dangerous(found: list[Found], statement: str, why: str, *, alarm: bool | None, **more: Any) -> Finding:
+    severity, soon = _level(found, alarm=alarm)
+    return Finding(severity=severity, soon=soon, statement=statement, why=why, cites=_cites(found), steps=_steps(found),
+                   remedies=_remedies(found), caution=_cautions(found), **more)  # fmt: skip
+
+
+_WHY = (
+    "Small birds pass far more air through their lungs for their size than people do, and air sacs hold what comes in."
+)
+
+
+@check("climate.air_hazards", "Is anything in the birds' room bad to breathe?", "room")
+def air_hazards(view: RoomView) -> Findings:
+    """Look for fumes, sprays and gases given off in the room itself. Smoke and non-stick coatings have their own checks."""
+    if not view.birds:
+        return
+    room = view.room
+    found = _things(
+        [room],
+        lambda _, h: h.text("kind") in _AIRBORNE and h.text("reach") in ("same room", *_FAR) and not fluoropolymer(h),
+    )
+    if found:
+        yield _dangerous(found, f"The birds breathe the air of {_names(found)}.", _WHY, alarm=room.co_alarm)
+    elif room.things is None:
+        yield cannot_tell(f"What gives off fumes or sprays in the {lower_first(room.name)} is not known.", why=_WHY, cites=(PRACTICE,),
+                          measure=f"For the {lower_first(room.name)}, {_LIST}.")  # fmt: skip
+    else:
+        yield Finding(severity=Severity.FINE, statement=f"Nothing told of the {lower_first(room.name)} gives off fumes, spray or gas.", why=_WHY,
+                      cites=(PRACTICE,))  # fmt: skip
+
+
+def _open_to(view: RoomView, other: Room) -> bool:
+    """Whether the way to another room is open, as far as is known: an unknown door counts as open."""
+    ways = [o for o in view.room.openings or () if o.to == other.id] + [
+        o for o in other.openings or () if o.to == view.room.id
+    ]
+    return any(o.usually_open is not False for o in ways)
+
+
+def _shut(view: RoomView, others: Iterable[Room]) -> Change:
+    ids = [other.id for other in others]
+
+    def closed(room: Room, towards: tuple[str, ...]) -> Room:
+        def shut(o: Opening) -> Opening:
+            changed: Opening = o.but(usually_open=False) if o.to in towards else o
+            return changed
+
+        changed: Room = room.but(openings=tuple(shut(o) for o in room.openings or ()))
+        return changed
+
+    own_id = view.room.id
+    own = change.room_by(own_id, lambda r: closed(r, tuple(ids)))
+    return change.both(own, *(change.room_by(id_, lambda r: closed(r, (own_id,))) for id_ in ids))
+
+
+@check("climate.air_path", "Does bad air reach the birds from the next room?", "room")
+def air_path(view: RoomView) -> Findings:
+    """Look at the rooms joined by a door, hatch or arch: what is given off there comes through, and a kitchen always cooks."""
+    if not view.birds:
+        return
+    own = view.room
+    found = _things(
+        view.neighbours, lambda _, h: h.text("kind") in _AIRBORNE and h.text("reach") in _FAR and not fluoropolymer(h)
+    )
+    found += _things(
+        view.others, lambda _, h: h.text("kind") in ("aerosol", "gas") and h.text("reach") == "same dwelling"
+    )
+    kitchens = [r for r in view.neighbours if r.kind == "kitchen" and _open_to(view, r)]
+    why = f"{_WHY} A door, hatch or arch lets through whatever the next room gives off."
+    if found:
+        yield _through(view, found, why)
+    elif kitchens:
+        shut = Remedy(id="shut-way", title=f"Shut the way to the {listed(lower_first(k.name) for k in kitchens)}, and seal the hatch.",
+                      change=_shut(view, kitchens), effort=Effort.A_HABIT, caution=_HELP)  # fmt: skip
+        yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, why=why, cites=(PRACTICE,), remedies=(shut,), caution=_HELP,
+                      statement=f"The air of the {listed(lower_first(k.name) for k in kitchens)} comes in by an open way: burnt fat, steam and fumes with it.")  # fmt: skip
+    elif own.openings is None or _untold(view.neighbours):
+        rooms = _untold(view.neighbours)
+        ask = (
+            f"For {listed(rooms)}, {_LIST}."
+            if rooms
+            else f"List the doors, hatches and arches of the {lower_first(own.name)} and where they lead."
+        )
+        yield cannot_tell("What comes in from the next rooms is not known.", why=why, cites=(PRACTICE,), measure=ask)
+    else:
+        yield Finding(
+            severity=Severity.FINE,
+            statement="Nothing told of the next rooms sends bad air to the birds.",
+            why=why,
+            cites=(PRACTICE,),
+        )
+
+
+def _through(view: RoomView, found: list[Found], why: str) -> Finding:
+    finding = _dangerous(found, f"Air comes to the birds from {_names(found)}.", why, alarm=view.room.co_alarm)
+    joined = [room for room, _, _ in found if room in view.neighbours]
+    if finding.severity == Severity.ACT_NOW and joined and not any(_open_to(view, room) for room in joined):
+        confidence = "The doors are said to be shut; shut doors slow bad air, they do not stop it."
+        return _dangerous(found, finding.statement, why, alarm=view.room.co_alarm, confidence=confidence)
+    return finding
+
+
+@check("climate.smoke", "Does smoke reach the birds?", "room")
+def smoke(view: RoomView) -> Findings:
+    """Look for smoke of any kind in the room, in rooms that share its air, and for smoke that goes through a whole dwelling."""
+    if not view.birds:
+        return
+    near = (view.room, *view.neighbours)
+    found = _things(near, lambda _, h: h.text("kind") == "smoke")
+    found += _things(view.others, lambda _, h: h.text("kind") == "smoke" and h.text("reach") == "same dwelling")
+    why = f"{_WHY} Smoke also settles on perches, feathers and hands."
+    if found:
+        yield _dangerous(found, f"Smoke comes to the birds from {_names(found)}.", why, alarm=view.room.co_alarm)
+    elif rooms := _untold(near):
+        yield cannot_tell(
+            "Whether anything smokes near the birds is not known.",
+            why=why,
+            cites=(PRACTICE,),
+            measure=f"For {listed(rooms)}, {_LIST}.",
+        )
+    else:
+        yield Finding(
+            severity=Severity.FINE, statement="Nothing told smokes where the birds breathe.", why=why, cites=(PRACTICE,)
+        )
+
+
+def _dwelling(view: HouseholdView) -> list[Room]:
+    """The rooms under one roof with birds: an outbuilding counts only where birds live in it."""
+    homes = {e.room for e in view.home.enclosures or () if view.companies.get(e.id)}
+    rooms = view.home.rooms or ()
+    indoors = any(r.id in homes and r.kind != "outbuilding" for r in rooms) or not homes & {r.id for r in rooms}
+    return [r for r in rooms if r.id in homes or (indoors and r.kind != "outbuilding")]
+
+
+@check("climate.ptfe", "Is there anything with a non-stick coating that is heated?", "household")
+def ptfe(view: HouseholdView) -> Findings:
+    """Ask for every heated non-stick coating in the dwelling: yes or no.
+
+    Nothing is computed on purpose. Birds have died in other rooms and in normal use, so no heat, way, airing or waiting is safe.
+    """
+    if not view.home.birds:
+        return
+    rooms = _dwelling(view)
+    why = ("Overheated non-stick (PTFE) coatings give off fumes that kill small birds in any room of a dwelling, at times in normal use; "
+           "people notice little. Nothing in between makes it safe.")  # fmt: skip
+    known = [facts.hazard(name) for name in ("nonstick_pan", "coated_grill")]
+    cites = tuple(dict.fromkeys(h.fact("harm").cite for h in known))
+    found = [(r, t, h) for r in rooms for t in r.things or () if fluoropolymer(h := facts.hazard(t.kind))]
+    used = [hit for hit in found if hit[1].used is not False]
+    common: dict[str, Any] = {
+        "why": why,
+        "cites": tuple(dict.fromkeys((*_cites(found), *cites))),
+        "steps": _steps(found),
+    }
+    caution = _cautions(found) if found else _HELP
+    if used:
+        yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement=f"The dwelling has {_names(used)}.", caution=caution,
+                      remedies=_rid(used), confidence="Yes or no only: no amount of it is known to be safe.", **common)  # fmt: skip
+    elif untold := [*_untold(rooms), *([] if any(r.kind == "kitchen" for r in rooms) else ["the kitchen"])]:
+        yield cannot_tell("Whether anything with a non-stick coating is heated in the dwelling is not known.", why=why, cites=cites, caution=_HELP,
+                          measure=f"For {listed(untold)}, look for non-stick pans, baking tins, grills, air fryers, irons and their covers, hair tools, heaters, "
+                                  "coated bulbs and self-cleaning ovens, and list them.")  # fmt: skip
+    elif found:
+        yield Finding(severity=Severity.BETTER, soon=Soon.DAYS, statement=f"Not used, but still in the dwelling: {_names(found)}.", caution=caution,
+                      remedies=_rid(found)[:1], **common)  # fmt: skip
+    else:
+        yield Finding(severity=Severity.FINE, statement="No heated non-stick coating is told of any room.", **common)
+
+
+def _rid(found: list[Found]) -> tuple[Remedy, ...]:
+    pairs = [(room, thing) for room, thing, _ in found]
+    return (
+        Remedy(id="take-out", title=f"Put uncoated steel, cast iron, glass or cotton in place of the {_names(found)}, and give it away.", cost=_SWAP,
+               change=without(pairs), effort=Effort.AN_HOUR, caution=_cautions(found)),
+        Remedy(id="stop-using", title=f"Stop using the {_names(found)} as long as birds live here.", change=unused(pairs), effort=Effort.A_HABIT,
+               caution=_cautions(found)),
+    )  # fmt: skip
+
+
+@check("climate.flame_co", "Would anybody notice carbon monoxide?", "room")
+def flame_co(view: RoomView) -> Findings:
+    """Look for fuel burnt in the room or in one that shares its air, and for an alarm in the birds' room."""
+    if not view.birds:
+        return
+    room, near = view.room, (view.room, *view.neighbours)
+    found = _things(near, lambda _, h: burns_fuel(h))
+    why = "Carbon monoxide has no smell; small birds fall to it before people feel anything, and alarms answer later than a bird needs."
+    cites = tuple(dict.fromkeys((*_cites(found), *cite("alarm_late")))) if found else cite("alarm_late")
+    caution = "Any reading above zero, or an alarm: everyone and the birds out, then the emergency line. Flues and burners are work for a licensed trade."
+    if not found and (rooms := _untold(near)):
+        yield cannot_tell(
+            "Whether fuel is burnt near the birds is not known.",
+            why=why,
+            cites=cites,
+            measure=f"For {listed(rooms)}, {_LIST}.",
+        )
+    elif not found:
+        yield Finding(
+            severity=Severity.FINE, statement="No fuel is burnt where the birds breathe.", why=why, cites=cites
+        )
+    elif room.co_alarm is None:
+        yield cannot_tell(f"Fuel is burnt by {_names(found)}; whether an alarm hangs in the birds' room is not known.", why=why, cites=cites,
+                          caution=caution, measure="Look for a carbon monoxide alarm in the birds' room and press its test button.")  # fmt: skip
+    elif room.co_alarm:
+        yield Finding(severity=Severity.FINE, why=why, cites=cites, caution=caution, steps=_steps(found),
+                      statement="A carbon monoxide alarm watches the birds' room; it answers later than a bird needs, so go at any reading.")  # fmt: skip
+    else:
+        alarm = Remedy(id="co-alarm", title="Hang a tested carbon monoxide alarm with a display in the birds' room.", cost=_ALARM,
+                       change=change.room(room.id, co_alarm=True), effort=Effort.MINUTES, caution=caution)  # fmt: skip
+        yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement=f"No carbon monoxide alarm, though fuel is burnt by {_names(found)}.", why=why,
+                      cites=cites, caution=caution, steps=_steps(found), remedies=(alarm, *_remedies(found)))  # fmt: skip
