@@ -1,0 +1,250 @@
+"""Is a brood wished, could one come, and what would prevent it?"""
+
+from typing import Any
+
+from cuttlebone import facts
+from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
+from cuttlebone.base.quantity import Quantity, Span
+from cuttlebone.home import change, settle
+from cuttlebone.home.birds import counted, may_breed, names_of, opposite_pairs
+from cuttlebone.home.model import Bird, Kit
+from cuttlebone.home.rounds import lit_h
+from cuttlebone.home.view import EnclosureView, Findings, HouseholdView, RoomView, cannot_tell, check
+
+Pair = tuple[Bird, Bird]
+
+
+def able_pairs(view: EnclosureView | RoomView, birds: tuple[Bird, ...]) -> tuple[Pair, ...]:
+    """Pairs of one species that are, or may be, of opposite sexes and old enough to breed."""
+    from_d = facts.rule("breeding.apart_from_d").number
+    return opposite_pairs(b for b in birds if may_breed(b, view.today, from_d))
+
+
+def dummies(view: HouseholdView | EnclosureView) -> int | None:
+    """Dummy eggs at hand; None if not told."""
+    if view.home.kit is None:
+        return None
+    counts = [k.count for k in view.home.kit if k.kind == "dummy eggs"]
+    return None if None in counts else sum(c for c in counts if c)
+
+
+def unsexed_note(pair: Pair) -> str:
+    """What to say beside a finding that counts a bird as both sexes."""
+    unsexed = [b for b in pair if b.sex is None]
+    return f"{names_of(unsexed)} is not sexed and counts as both." if unsexed else ""
+
+
+@check("breeding.wish_known", "Is it told whether a brood is wished?", "enclosure")
+def wish_known(view: EnclosureView) -> Findings:
+    """Ask for the wish wherever birds could breed: everything else here depends on it."""
+    if not able_pairs(view, view.birds):
+        return
+    why, cites = (
+        "Nests, light, food and dummy eggs are one thing for a brood and another against one.",
+        (facts.rule("breeding.one_sex").cite,),
+    )
+    wanted = view.enclosure.breeding_wanted
+    if wanted is None:
+        yield cannot_tell("Cocks and hens live here, and whether a brood is wished is not told.", why=why, cites=cites,
+                          measure="Decide it, knowing who would take the young, and write breeding_wanted beside the enclosure.")  # fmt: skip
+        return
+    yield Finding(
+        severity=Severity.FINE,
+        statement=f"It is told that {'a' if wanted else 'no'} brood is wished here.",
+        why=why,
+        cites=cites,
+    )
+
+
+def _by_sex(view: EnclosureView) -> tuple[Remedy, ...]:
+    sexes = {s: [b for b in view.birds if b.sex == s] for s in ("cock", "hen")}
+    if not all(sexes.values()) or any(b.sex is None for b in view.birds):
+        return ()
+    fewer = min(sexes.values(), key=len)
+    return (Remedy(
+        id="one-sex-each", title=f"Move the {fewer[0].sex}s into a second cage furnished the same: one sex in each.", cost=Cost(80, 300),
+        effort=Effort.A_DAY, change=settle.second_enclosure(view.enclosure.id, {b.id for b in fewer}),
+        caution="Parting a bonded pair is hard on both; keep them within sight, or prevent broods in another way.",
+    ),)  # fmt: skip
+
+
+@check("breeding.unwished", "Could there be a brood that nobody wishes?", "enclosure")
+def unwished(view: EnclosureView) -> Findings:
+    """Look for opposite sexes of one species old enough to breed where no brood is wished.
+
+    Birds not sexed count as both; birds of unknown age count as grown. A wish that is not told counts as none.
+    """
+    if not view.birds or view.enclosure.breeding_wanted:
+        return
+    pairs, cage = able_pairs(view, view.birds), view.enclosure
+    common: dict[str, Any] = {
+        "why": "Mixed sexes breed sooner or later: without a nest, in a dish or on the floor. Each clutch costs the hen strength, and the young need homes.",
+        "cites": (facts.rule("breeding.one_sex").cite, facts.rule("breeding.apart_from_d").cite, facts.rule("breeding.no_nests").cite),
+        "soon": Soon.MONTHS,
+    }  # fmt: skip
+    if not pairs:
+        text = "No two birds here can breed with each other."
+        if opposite_pairs(view.birds):
+            text = "The birds here are still too young to breed; part cocks and hens by eight weeks."
+        yield Finding(severity=Severity.FINE, statement=text, **common)
+        return
+    eggs = dummies(view)
+    prevented = cage.nests == 0 and bool(eggs)
+    eased = Remedy(
+        id="prevent", title="Take out nests and nest-like dishes and keep dummy eggs to swap each egg for.", cost=Cost(3, 10),
+        change=change.both(change.enclosure(cage.id, nests=0), change.kit(Kit(kind="dummy eggs", count=max(eggs or 0, 10)))),
+        effort=Effort.A_HABIT, caution="Never take a nest with young. A hen that strains or sits fluffed on the floor: call an avian vet at once.",
+    )  # fmt: skip
+    text = f"{names_of(pairs[0])} could have a brood that is not wished"
+    yield Finding(
+        severity=Severity.BETTER if prevented else Severity.MEND_SOON, confidence=unsexed_note(pairs[0]),
+        statement=f"{text}; with no nest and dummy eggs at hand, it can be prevented." if prevented else f"{text}, and nothing prevents it.",
+        measured=Quantity(len(pairs), "possible pairs"), remedies=(*_by_sex(view), *(() if prevented else (eased,))), **common,
+    )  # fmt: skip
+
+
+@check("breeding.nests", "Are there nests only where a brood is wished?", "enclosure")
+def nests(view: EnclosureView) -> Findings:
+    """Compare the nests inside with the wish: a nest or nest-like dish sets off laying, in hens alone too."""
+    if not view.birds:
+        return
+    cage, pairs = view.enclosure, able_pairs(view, view.birds)
+    rule = "breeding.surplus_nests" if cage.breeding_wanted else "breeding.no_nests"
+    common: dict[str, Any] = {"why": "A nest sets off laying, a brood or not; where a brood is wished, too few nests set off fights.",
+                              "cites": (facts.rule(rule).cite,), "soon": Soon.WEEKS}  # fmt: skip
+    if cage.nests is None:
+        yield cannot_tell(
+            "How many nests there are inside is not told.",
+            measure="Count nests, boxes and any dish or corner a bird sits in and lines.",
+            **common,
+        )
+        return
+    measured = Quantity(cage.nests, "nests")
+    if cage.breeding_wanted and pairs:
+        couples = _couples(pairs)
+        enough = couples + facts.rule("breeding.surplus_nests").number
+        if couples > 1 and cage.nests < enough:
+            more = Remedy(id="more-nests", title=f"Hang {enough:g} nests, all at one height.", change=change.enclosure(cage.id, nests=int(enough)),
+                          cost=Cost(5, 30), effort=Effort.AN_HOUR)  # fmt: skip
+            yield Finding(severity=Severity.BETTER, statement=f"{_nests(cage.nests)} for {counted(couples, 'pair')}: pairs fight over too few.",
+                          measured=measured, limit=Span(low=enough, unit="nests"), remedies=(more,), **common)  # fmt: skip
+            return
+    elif cage.nests and not cage.breeding_wanted:
+        out = Remedy(id="no-nests", title="Take the nests and nest-like dishes out.", change=change.enclosure(cage.id, nests=0), effort=Effort.MINUTES,
+                     caution="Never with young inside; swap eggs for dummies first and leave those a week or two.")  # fmt: skip
+        yield Finding(severity=Severity.MEND_SOON if pairs else Severity.BETTER, statement=f"{_nests(cage.nests)} inside, and no brood is wished.",
+                      measured=measured, limit=Span(high=0, unit="nests"), remedies=(out,), **common)  # fmt: skip
+        return
+    yield Finding(
+        severity=Severity.FINE, statement=f"{_nests(cage.nests)} inside, as it should be.", measured=measured, **common
+    )
+
+
+def _nests(n: int) -> str:
+    text = counted(n, "nest")
+    return text[:1].upper() + text[1:]
+
+
+def _couples(pairs: tuple[Pair, ...]) -> int:
+    birds = {b.id: b for pair in pairs for b in pair}.values()
+    sure = [sum(b.sex == s for b in birds) for s in ("cock", "hen")]
+    return max(1, min(min(sure) + sum(b.sex is None for b in birds), len(birds) // 2))
+
+
+@check("breeding.dummy_eggs", "Are there dummy eggs to swap unwished eggs for?", "household")
+def dummy_eggs(view: HouseholdView) -> Findings:
+    """Compare dummy eggs at hand with the largest clutch of any pair that shall not breed.
+
+    Eggs taken away daily are laid again; a hen sitting on dummies stops.
+    """
+    cages = {e.id: e for e in view.home.enclosures or ()}
+    mixed = [
+        b
+        for key, birds in view.companies.items()
+        if not cages[key].breeding_wanted
+        for pair in opposite_pairs(birds)
+        for b in pair
+    ]
+    if not mixed:
+        return
+    clutch = max(
+        (
+            (fact.high or fact.number)
+            for b in mixed
+            if (kind := facts.species(b.species)).has("clutch") and (fact := kind.fact("clutch"))
+        ),
+        default=6,
+    )
+    n = dummies(view)
+    common: dict[str, Any] = {
+        "why": "Eggs taken away are laid again and again; swapped for dummies on the day, the hen sits a week or two and stops.",
+        "cites": (facts.rule("breeding.dummy_eggs").cite, facts.species(mixed[0].species).fact("clutch").cite),
+        "limit": Span(low=clutch, unit="eggs"), "soon": Soon.WEEKS,
+    }  # fmt: skip
+    if n is None:
+        yield cannot_tell(
+            "Whether there are dummy eggs at hand is not told.",
+            measure="Count the dummy eggs of a fitting size.",
+            **common,
+        )
+    elif n < clutch:
+        buy = Remedy(id="dummies", title=f"Keep {clutch:g} dummy eggs of a fitting size.", cost=Cost(3, 10),
+                     change=change.kit(Kit(kind="dummy eggs", count=int(clutch))))  # fmt: skip
+        yield Finding(severity=Severity.BETTER, statement=f"{n or 'No'} dummy eggs are at hand; a clutch can be {clutch:g}.", remedies=(buy,),
+                      measured=Quantity(n, "eggs"), **common)  # fmt: skip
+    else:
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"{n} dummy eggs are at hand, enough for a clutch of {clutch:g}.",
+            measured=Quantity(n, "eggs"),
+            **common,
+        )
+
+
+@check("breeding.light", "Does the length of the lamp's day fit the wish?", "room")
+def light(view: RoomView) -> Findings:
+    """Compare the hours the lamp burns with what urges birds to breed or holds them back, where sexes are mixed.
+
+    Long days set off laying. Only the lamp is counted; daylight through a window may add to it.
+    """
+    mixed = [(e, able_pairs(view, tuple(b for b in view.birds if b.enclosure == e.id))) for e in view.enclosures]
+    mixed = [(e, pairs) for e, pairs in mixed if pairs]
+    if not mixed:
+        return
+    wanted = all(e.breeding_wanted for e, _ in mixed)
+    low, high = facts.rule("breeding.light_breeding_h"), facts.rule("breeding.light_long_h")
+    quiet = facts.rule("breeding.light_quiet_h")
+    common: dict[str, Any] = {
+        "why": "Long days set off laying, short days hold it back.", "cites": (quiet.cite, high.cite, low.cite), "soon": Soon.MONTHS,
+        "confidence": "The lamp alone is counted; a window adds daylight.",
+    }  # fmt: skip
+    on, off = view.room.light_on, view.room.light_off
+    if on is None or off is None:
+        yield cannot_tell(
+            "How long the lamp burns in this room is not told.",
+            measure="Note when the lamp goes on and off, or when it gets light and dark.",
+            **common,
+        )
+        return
+    hours = lit_h(on, off)
+    steps = (Step(text="Hours the lamp burns", equation="off - on", result=Quantity(hours, "h")),)
+    say = view.say(hours, "h")
+    if not wanted and hours > high.number:
+        shorter = Remedy(id="shorter-day", title=f"Set the lamp to {view.say(quiet.number, 'h')} a day, in small steps.", effort=Effort.MINUTES,
+                         change=change.room(view.room.id, light_on=on, light_off=on.replace(hour=(on.hour + int(quiet.number)) % 24)),
+                         caution="Not for a hen feeding young or a bird in poor condition.")  # fmt: skip
+        yield Finding(severity=Severity.BETTER, statement=f"The lamp burns {say} a day, which urges birds to breed where no brood is wished.",
+                      measured=Quantity(hours, "h"), limit=Span(high=high.number, unit="h"), remedies=(shorter,), steps=steps, **common)  # fmt: skip
+    elif wanted and hours < low.number:
+        longer = Remedy(id="longer-day", title=f"Lengthen the lamp's day to {view.say(low.number, 'h')}, a quarter of an hour every few days.",
+                        effort=Effort.WEEKS, change=change.room(view.room.id, light_on=on, light_off=on.replace(hour=(on.hour + int(low.number)) % 24)))  # fmt: skip
+        yield Finding(severity=Severity.BETTER, statement=f"The lamp burns {say} a day, which is short for a brood.", measured=Quantity(hours, "h"),
+                      limit=Span(low=low.number, unit="h"), remedies=(longer,), steps=steps, **common)  # fmt: skip
+    else:
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"The lamp's day of {say} fits the wish.",
+            measured=Quantity(hours, "h"),
+            steps=steps,
+            **common,
+        )
