@@ -141,6 +141,10 @@ def _remedies(view: EnclosureView, fouled: list[_Fouled], band: float) -> tuple[
     )
 
 
+def _beside(view: EnclosureView, fouled: _Fouled) -> str:
+    return "right under" if fouled.off_cm < 1 else f"lower than and {view.say(fouled.off_cm, 'cm')} to the side of"
+
+
 @check("hygiene.dish_under_perch", "Do droppings fall into a dish?", "enclosure")
 def dish_under_perch(view: EnclosureView) -> Findings:
     """Compare the place of each open dish with the bands below the perches that droppings fall in.
@@ -178,8 +182,8 @@ def dish_under_perch(view: EnclosureView) -> Findings:
         yield Finding(
             severity=Severity.BETTER if bath_only else Severity.MEND_SOON, soon=Soon.DAYS, measured=Quantity(worst.off_cm, "cm"),
             limit=Span(low=worst.reach_cm, unit="cm"), remedies=_remedies(view, fouled, band),
-            statement=f"The open {worst.dish.holds} dish {worst.dish.id!r} is {view.say(worst.off_cm, 'cm')} from below the perch {worst.perch.id!r}; "
-            f"droppings reach it within {view.say(worst.reach_cm, 'cm')}.", **common,
+            statement=f"The open {worst.dish.holds} dish {worst.dish.id!r} stands {_beside(view, worst)} perch {worst.perch.id!r}; "
+            f"droppings fall into it if its middle is nearer than {view.say(worst.reach_cm, 'cm')}.", **common,
         )  # fmt: skip
     elif ask:
         yield cannot_tell("Whether droppings fall into a dish cannot be told yet.", measure=f"Measure {'; '.join(dict.fromkeys(ask))}.",

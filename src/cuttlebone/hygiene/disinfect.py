@@ -4,7 +4,7 @@ from math import floor
 from typing import Any
 
 from cuttlebone import facts
-from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
+from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.facts.schema import Entry
 from cuttlebone.home import change
@@ -25,6 +25,12 @@ def agent_of(view: HouseholdView) -> Entry | None:
 
 def _text(agent: Entry, field: str) -> str:
     return str(agent.facts[field].value) if field in agent.facts else ""
+
+
+def plain(agent: Entry) -> str:
+    """An agent's name within a sentence, without what is in brackets."""
+    name = agent.name.partition(" (")[0]
+    return name[0].lower() + name[1:]
 
 
 def mixing(label_pct: float, low_pct: float) -> tuple[float, str]:
@@ -77,16 +83,15 @@ def agent(view: HouseholdView) -> Findings:
         return
     cites = (used.fact("suits_birds").cite, used.fact("does").cite)
     why = f"{_text(used, 'does')} {_text(used, 'harm')}".strip()
-    name = used.name[0].lower() + used.name[1:] if not used.name[:2].isupper() else used.name
     if not used.facts["suits_birds"].value:
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, statement=f"You clean with {name}, which is not for rooms with birds.", why=why, cites=cites,
+        yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, statement=f"You clean with {plain(used)}, which is not for rooms with birds.", why=why, cites=cites,
                       remedies=(_switch_to_heat(), _switch_to_bleach()), confidence=used.fact("suits_birds").cite.how.words.capitalize() + ".",
                       caution="Air the room with the birds out of it. If a bird breathes with an open bill or bobs its tail, call an avian vet at once.")  # fmt: skip
     elif used.facts["kind"].value == "detergent":
-        yield Finding(severity=Severity.BETTER, statement=f"You clean with {name}: good for every day, but it does not disinfect.", why=why, cites=cites,
+        yield Finding(severity=Severity.BETTER, statement=f"You clean with {plain(used)}: good for every day, but it does not disinfect.", why=why, cites=cites,
                       remedies=(_switch_to_heat(), _switch_to_bleach()), confidence="From memory: what a wash alone takes off varies widely.")  # fmt: skip
     else:
-        yield Finding(severity=Severity.FINE, statement=f"You disinfect with {name}, which suits birds' things if used as its label says.", why=why, cites=cites,
+        yield Finding(severity=Severity.FINE, statement=f"You disinfect with {plain(used)}, which suits birds' things if used as its label says.", why=why, cites=cites,
                       caution=_text(used, "caution"))  # fmt: skip
 
 
@@ -112,11 +117,12 @@ def dilution(view: HouseholdView) -> Findings:
     steps = (
         Step(text="Strength on the label", result=Quantity(label, "%")),
         Step(text=f"Diluted 1 in {1 / cleaning.dilution:.4g}", equation="strength on the label × share of concentrate", result=Quantity(strength, "%")),
-        Step(text=f"Weakest that works: {low.note or used.name}", result=low.quantity, cite=low.cite),
+        Step(text=f"Weakest that works: {low.note or plain(used)}", result=low.quantity, cite=low.cite),
         Step(text="Strongest that is asked for", result=high.quantity, cite=high.cite),
     )  # fmt: skip
     common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "measured": Quantity(strength, "%"), "limit": limit, "caution": f"{_text(used, 'caution')} {NOT_MEDICINE}",
               "confidence": f"Within {100 * slack:.0f} % for kitchen measures; the range is {high.cite.how.words}."}  # fmt: skip
+    common["rules"] = _published(strength) if used.id == _BLEACH else ()
     if low.number * (1 - slack) <= strength <= high.number * (1 + slack):
         yield Finding(
             severity=Severity.FINE,
@@ -128,6 +134,27 @@ def dilution(view: HouseholdView) -> Findings:
     weak = strength < low.number
     yield Finding(severity=Severity.ACT_NOW if danger else Severity.MEND_SOON, soon=Soon.HOURS if danger else Soon.WEEKS, remedies=_remix(used, label),
                   statement=f"The mixture has {said} of active substance, {'too weak to work' if weak else 'stronger than needed'}: {limit} is asked for.", **common)  # fmt: skip
+
+
+def _published(strength: float) -> tuple[RuleLine, ...]:
+    """What each published rule for bleach asks for, by its name."""
+    found = []
+    for key in ("bleach_who", "bleach_cdc", "bleach_compendium", "bleach_spill"):
+        rule = facts.rule(f"hygiene.{key}")
+        name, _, use = facts.find("rule", f"hygiene.{key}").name.partition(": ")
+        slack = 1 - facts.rule("hygiene.strength_slack").number
+        verdict = Verdict.MEETS if strength >= rule.number * slack else Verdict.SHORT
+        found.append(
+            RuleLine(
+                rule=key,
+                name=name,
+                verdict=verdict,
+                says=f"at least {rule.quantity}: {use}",
+                weight="for people's surroundings",
+                cite=rule.cite,
+            )
+        )
+    return tuple(found)
 
 
 def _remix(used: Entry, label: float) -> tuple[Remedy, ...]:
@@ -178,7 +205,7 @@ def contact_time(view: HouseholdView) -> Findings:
     dries, film = _dries_in_min(view), facts.rule("hygiene.evaporation_still")
     steps = [
         Step(text="Time left wet", result=Quantity(given, "min")),
-        Step(text=f"Time {used.name} needs", result=need.quantity, cite=need.cite),
+        Step(text=f"Time {plain(used)} needs", result=need.quantity, cite=need.cite),
     ]
     if dries is not None and dries < 1e4:
         steps.append(Step(text="A thin film on plastic dries here in about this; wet it again if that is sooner", equation="film / evaporation",
@@ -205,7 +232,7 @@ def contact_time(view: HouseholdView) -> Findings:
     longer = Remedy(id="longer", title=f"Leave it wet for {view.say(need.number, 'min')} by the clock, wetting it again if it dries.", effort=Effort.A_HABIT,
                     change=change.cleaning(contact_h=need.number / 60))  # fmt: skip
     yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, remedies=(longer,), caution=NOT_MEDICINE if used.facts["kind"].value == "disinfectant" else "",
-                  statement=f"It stays wet for {view.say(given, 'min')}, but {used.name[0].lower()}{used.name[1:]} needs {view.say(need.number, 'min')}.", **common)  # fmt: skip
+                  statement=f"It stays wet for {view.say(given, 'min')}, but {plain(used)} needs {view.say(need.number, 'min')}.", **common)  # fmt: skip
 
 
 def bad_pairs(agents: tuple[Entry, ...]) -> list[tuple[Entry, Entry]]:
@@ -243,10 +270,10 @@ def never_mix(view: HouseholdView) -> Findings:
                  change=change.cleaning(mixed_with=()))  # fmt: skip
     if pairs := bad_pairs(entries):
         a, b = pairs[0]
-        yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement=f"{a.name} and {b.name[0].lower()}{b.name[1:]} are used together; they must never meet.",
+        yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement=f"{plain(a).capitalize()} and {plain(b)} are used together; they must never meet.",
                       why=_text(a, "harm") or why, cites=(rule.cite, a.fact("caution").cite), remedies=(one,), caution=_POISON_GAS, confidence="From memory.")  # fmt: skip
     elif len(entries) > 1:
-        yield Finding(severity=Severity.BETTER, statement=f"{' and '.join(e.name for e in entries)} are used together; one at a time, rinsed between, works better.",
+        yield Finding(severity=Severity.BETTER, statement=f"{' and '.join(plain(e) for e in entries).capitalize()} are used together; one at a time, rinsed between, works better.",
                       why="What is in one product often stops the other working, and labels differ.", cites=cites, remedies=(one,), confidence="From memory.")  # fmt: skip
     else:
         yield Finding(

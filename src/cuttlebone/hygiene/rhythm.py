@@ -9,7 +9,7 @@ from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import Cite
 from cuttlebone.home import change
 from cuttlebone.home.model import Duty, DutyKind, Room
-from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
+from cuttlebone.home.view import EnclosureView, Findings, View, cannot_tell, check
 from cuttlebone.nature.growth import doublings_log10
 
 _ASK = "Write down how often it is really done, as a duty of the household: how often, or at what times of the day, and who does it."
@@ -39,12 +39,21 @@ def warmest_c(room: Room | None) -> float | None:
     return max(known, default=None)
 
 
-def often(view: EnclosureView, hours: float) -> str:
-    """A rhythm in words.
+_WORDS = {
+    12.0: "twice a day",
+    24.0: "once a day",
+    48.0: "every other day",
+    84.0: "twice a week",
+    168.0: "once a week",
+    336.0: "once a fortnight",
+}
 
-    Daily and faster is counted in hours, slower in days.
-    """
-    return f"every {view.say(hours, 'h')}" if hours <= 48 else f"every {view.say(hours / 24, 'days')}"
+
+def often(view: View, hours: float) -> str:
+    """A rhythm in words: the common ones by name, else in hours up to two days and in days beyond."""
+    if hours in _WORDS:
+        return _WORDS[hours]
+    return f"every {view.say(hours, 'h')}" if hours < 48 else f"every {view.say(hours / 24, 'days')}"
 
 
 def more_often(view: EnclosureView, kind: DutyKind, every_h: float, title: str) -> Remedy:

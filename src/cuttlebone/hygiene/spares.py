@@ -176,7 +176,7 @@ def spares(view: HouseholdView) -> Findings:
     quicker = (
         (Remedy(id="wash-at-once", title=f"Wash dishes at once, so that they are dry within {view.say(soonest, 'h')}.", effort=Effort.A_HABIT,
                 change=change.cleaning(drying_h=soonest)),)
-        if soonest is not None and view.home.cleaning is not None else ()
+        if soonest is not None and any(n.turnaround_h > soonest for n in short) else ()
     )  # fmt: skip
     yield Finding(
         severity=Severity.MEND_SOON if any(n.kind == "water dish" for n in short) else Severity.BETTER, soon=Soon.WEEKS,

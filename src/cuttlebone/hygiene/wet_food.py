@@ -18,6 +18,11 @@ _ALL_DAY_H = 24.0
 _FOOD_CAUTION = "If a bird that ate spoilt food is fluffed up, sleepy or has loose droppings, call an avian vet; nothing here is a diagnosis."
 
 
+def plain(food: Entry) -> str:
+    """A food's name within a sentence, without what follows the comma."""
+    return food.name.partition(",")[0].lower()
+
+
 def spoils_like(food: Entry) -> SquareRoot:
     """The growth model a wet food is judged by; the fastest one where its kind is not known."""
     kind = str(food.facts["spoils_as"].value) if "spoils_as" in food.facts else "egg"
@@ -111,8 +116,8 @@ def _steps(w: _Out, temp: float) -> tuple[Step, ...]:
     of, rate, limit = w.of, growth_rate(temp, w.of), facts.rule("hygiene.growth_limit")
     return (
         Step(text="Warmest the room is known to be", result=Quantity(temp, "°C")),
-        Step(text=of.says, equation="rate = (b (T - Tmin))²", result=Quantity(rate, "log10/h"), cite=of.cites[0]),
-        *((Step(text=f"Growth while the {w.food.name.lower()} is out, without lag", equation="rate × t",
+        Step(text=f"Growth rate of {of.says}", equation="rate = (b (T - Tmin))²", result=Quantity(rate, "log10/h"), cite=of.cites[0]),
+        *((Step(text=f"Growth while the {plain(w.food)} is out, without lag", equation="rate × t",
                 result=Quantity(rate * w.hours, "log10"), cite=of.cites[0]),) if w.hours is not None else ()),
         *((Step(text="Time to tenfold growth", equation="1 / rate", result=Quantity(limit.number / rate, "h"), cite=limit.cite),) if rate else ()),
         Step(text="Never longer than", result=facts.rule("hygiene.wet_food_max").quantity, cite=facts.rule("hygiene.wet_food_max").cite),
@@ -146,7 +151,7 @@ def wet_food_out(view: EnclosureView) -> Findings:
         return
     unknown = [w for w in wet if w.hours is None]
     if unknown or temp is None:
-        names = " and ".join(w.food.name.lower() for w in unknown) or "wet food"
+        names = " and ".join(plain(w.food) for w in unknown) or "wet food"
         what = (
             f"How long {names} stays out is not known."
             if unknown
@@ -162,7 +167,7 @@ def wet_food_out(view: EnclosureView) -> Findings:
         return
     last = max(wet, key=lambda w: (w.hours or 0) / (w.limit or 1))
     yield Finding(
-        severity=Severity.FINE, statement=f"Wet food comes out in time: {last.food.name.lower()} after {view.say(last.hours or 0, 'h')}, "
+        severity=Severity.FINE, statement=f"Wet food comes out in time: {plain(last.food)} after {view.say(last.hours or 0, 'h')}, "
         f"at most {view.say(last.limit or 0, 'h')} at {view.say(temp, '°C')}.",
         why=why, cites=cites, measured=Quantity(last.hours or 0, "h"), limit=Span(high=last.limit, unit="h"), steps=_steps(last, temp),
         rules=_rules(last.hours or 0, temp), confidence="A hygiene limit, no infection model; rates are for people's food and without lag.",
@@ -172,7 +177,7 @@ def wet_food_out(view: EnclosureView) -> Findings:
 def _too_long(view: EnclosureView, late: list[_Out], temp: float | None, why: str, cites: tuple[Cite, ...]) -> Finding:
     """The finding for wet food that is out too long; its worst food decides."""
     worst = max(late, key=lambda w: (w.hours or 0) * (growth_rate(temp, w.of) if temp is not None else 1))
-    hours, names = worst.hours or 0.0, ", ".join(dict.fromkeys(w.food.name.lower() for w in late))
+    hours, names = worst.hours or 0.0, ", ".join(dict.fromkeys(plain(w.food) for w in late))
     grown = growth_rate(temp, worst.of) * hours if temp is not None else 0.0
     danger = grown >= facts.rule("hygiene.growth_danger").number
     limit = worst.limit if worst.limit is not None else facts.rule("hygiene.wet_food_max").number
@@ -182,7 +187,7 @@ def _too_long(view: EnclosureView, late: list[_Out], temp: float | None, why: st
         if temp is not None
         else f"{view.say(limit, 'h')} is the longest in any room"
     )
-    what = f"{worst.food.name} stays out {stays}; {where}."
+    what = f"{plain(worst.food).capitalize()} stays out {stays}; {where}."
     return Finding(
         severity=Severity.ACT_NOW if danger else Severity.MEND_SOON, soon=Soon.HOURS if danger else Soon.DAYS, statement=what, why=why, cites=cites,
         measured=Quantity(hours, "h"), limit=Span(high=limit, unit="h"), rules=_rules(hours, temp), caution=_FOOD_CAUTION,
@@ -226,7 +231,7 @@ def husks(view: EnclosureView) -> Findings:
     )
     if not view.birds or not seeds:
         return
-    why = "Birds drop the husks back into the dish; one full of husks looks full, and birds starve beside it within a day or two."
+    why = "Birds drop the husks back into the dish; one full of husks looks full, and birds starve beside it."
     cites = (facts.rule("hygiene.husks").cite,)
     if cage.husks_removed is None:
         yield cannot_tell("Whether empty husks are taken off before seed is topped up is not known.", why=why, cites=cites,

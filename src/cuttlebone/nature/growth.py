@@ -56,7 +56,9 @@ def model(spoils_as: str) -> SquareRoot:
     if spoils_as not in _MODELS:
         raise ValueError(f"no growth model for {spoils_as!r}; there are {', '.join(_MODELS)}")
     b, tmin = (facts.rule(f"hygiene.{_MODELS[spoils_as]}_{part}") for part in ("b", "tmin"))
-    says = facts.find("rule", f"hygiene.{_MODELS[spoils_as]}_b").name
+    says = facts.find("rule", f"hygiene.{_MODELS[spoils_as]}_b").name.removeprefix(
+        "Slope of the square-root growth model of "
+    )
     return SquareRoot(b.number, tmin.number, says, tuple(dict.fromkeys((b.cite, tmin.cite))))
 
 
