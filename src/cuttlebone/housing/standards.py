@@ -17,13 +17,12 @@ from typing import Literal
 
 from cuttlebone import facts
 from cuttlebone.base.finding import RuleLine, Verdict
-from cuttlebone.base.quantity import Quantity
 from cuttlebone.facts.schema import Entry
 from cuttlebone.home.model import Enclosure
 from cuttlebone.housing.company import Company, Kept, rows_of, scope
 from cuttlebone.housing.required import Requirement, What, readings, required
 
-__all__ = ["Company", "Judged", "Judgement", "Kept", "Requirement", "Use", "compare", "dimensions", "judge", "line_of", "measures",
+__all__ = ["Company", "Judged", "Judgement", "Kept", "Requirement", "Use", "compare", "dimensions", "hold", "instrument", "judge", "line_of", "measures",
            "required"]  # fmt: skip
 
 
@@ -80,6 +79,12 @@ class Judgement:
         return tuple(j for j in self.judged if j.met is None)
 
     @property
+    def short_words(self) -> str:
+        """What is missing, each in its own unit; of the first reading that is short."""
+        label = next((j.requirement.reading for j in self.short if j.requirement.reading), "")
+        return "; ".join(_short_words(j) for j in self.short if j.requirement.reading in ("", label))
+
+    @property
     def for_homes(self) -> bool:
         """Whether the standard is meant for homes, be it only as advice."""
         return self.standard.text("weight") != "not for homes"
@@ -132,6 +137,12 @@ def _held_against(asked: Requirement, has: dict[What, float | None]) -> Judged:
     return Judged(requirement=asked, measured=value, met=met)
 
 
+def hold(asked: Iterable[Requirement], cage: Enclosure, company: Company) -> tuple[Judged, ...]:
+    """Hold requirements against an enclosure and its company; a shape not told counts as a box with corners."""
+    has = measures(cage, company)
+    return tuple(_held_against(r, has) for r in asked)
+
+
 def judge(standard: Entry, cage: Enclosure, company: Company, use: Use | None = None) -> Judgement:
     """Hold one standard against one enclosure and its company.
 
@@ -154,7 +165,7 @@ def judge(standard: Entry, cage: Enclosure, company: Company, use: Use | None = 
     use = use or Use(kind="hospital" if cage.purpose == "hospital" else "home")
     if (outside := _outside(standard, company, use)) is not None:
         return outside
-    sets = [tuple(_held_against(r, measures(cage, company)) for r in s) for s in readings(standard, company)]
+    sets = [hold(asked, cage, company) for asked in readings(standard, company)]
     found = Judgement(standard=standard, verdict=_verdict(sets), says=_says(sets), judged=_distinct(sets))
     found = _shape_told(found, cage, company, use)
     return _with_words(_beyond_text(_hospital(found, use), company), cage, company)
@@ -261,26 +272,29 @@ def _sentence(judged: tuple[Judged, ...]) -> str:
     return " ".join(f"{p[0].upper() if i else p[0]}{p[1:]}." for i, p in enumerate(parts))
 
 
-def _number(value: float) -> str:
-    return f"{round(value, 3):g}"
+def _number(value: float, unit: str = "cm") -> str:
+    """To a tenth of a centimetre, a thousandth of a square or cubic metre, a hundredth of anything else."""
+    return f"{round(value, {'cm': 1, 'm2': 3, 'm3': 3}.get(unit, 2)):g}"
 
 
 def _asks(asked: Requirement) -> str:
     if asked.what == "round cage":
         return "none allowed"
     sign = "at most " if asked.most is not None else ""
-    return f"{sign}{_number(asked.limit)} {asked.unit}".strip()
+    return f"{sign}{_number(asked.limit, asked.unit)} {asked.unit}".strip()
 
 
 def _short_words(judged: Judged) -> str:
     asked, has = judged.requirement, judged.measured or 0.0
     if asked.what == "round cage":
         return "a shape with corners: it allows no round cage"
-    instead = " and ".join(f"{_number(limit)} {Quantity(limit, _unit(what)).unit}".strip() + f" of {what}" for what, limit in asked.waived_at)
+    instead = " and ".join(f"{_number(limit, _unit(what))} {_unit(what)} of {what}" for what, limit in asked.waived_at)
     otherwise = f", or else {instead}" if instead else ""
     if asked.most is not None:
-        return f"width for its length: {_number(has)} to 1 where at most {_number(asked.limit)} to 1 is allowed{otherwise}"
-    return f"{asked.what} by {_number(judged.short_by)} {asked.unit}".rstrip() + f" ({_number(has)} of {_number(asked.limit)}){otherwise}"
+        return f"width for its length: {_number(has, '')} to 1 where at most {_number(asked.limit, '')} to 1 is allowed{otherwise}"
+    return f"{asked.what} by {_number(judged.short_by, asked.unit)} {asked.unit}".rstrip() + (
+        f" ({_number(has, asked.unit)} of {_number(asked.limit, asked.unit)}){otherwise}"
+    )
 
 
 def _unit(what: What) -> str:
@@ -293,7 +307,7 @@ def _met_words(judged: Judged) -> str:
         return f"{asked.what} (does not matter at this size)"
     if asked.what == "round cage":
         return "not round"
-    return f"{asked.what} {_number(has or 0.0)} {asked.unit}".rstrip() + f" ({_asks(asked).removesuffix(asked.unit).strip()})"
+    return f"{asked.what} {_number(has or 0.0, asked.unit)} {asked.unit}".rstrip() + f" ({_asks(asked).removesuffix(asked.unit).strip()})"
 
 
 def line_of(standard: Entry, cage: Enclosure, company: Company, use: Use | None = None) -> RuleLine:
