@@ -10,12 +10,14 @@ from itertools import islice
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from cuttlebone import facts
 from cuttlebone.assess.answer import Answer
 from cuttlebone.base.finding import Finding, Severity
-from cuttlebone.home.model import Household, Person
+from cuttlebone.home.model import Bird, Enclosure, Household
+from cuttlebone.housing.inside import flight_in
 from cuttlebone.papers import telling
 from cuttlebone.papers.telling import Notes, Telling
-from cuttlebone.pictures import SHAPE, STYLE, Drawing, elevation, room_plan, sign, sun_patches
+from cuttlebone.pictures import SHAPE, STYLE, Drawing, Flight, Stature, elevation, room_plan, sign, sun_patches
 
 MOST_MARKS = 12
 """Numbers drawn in one picture; the list has them all."""
@@ -34,13 +36,15 @@ class Shown:
         return Markup(self.drawing.svg)  # noqa: S704
 
 
-def report_html(answer: Answer) -> str:
+def report_html(answer: Answer, *, source_pages: str = "") -> str:
     """The whole answer as one self-contained HTML page.
 
     Parameters
     ----------
     answer : Answer
         From `assess`.
+    source_pages : str
+        Where the pages of our sources begin, if the report is served beside them; left out of a file.
 
     Returns
     -------
@@ -48,11 +52,11 @@ def report_html(answer: Answer) -> str:
         UTF-8 HTML; one style sheet inside, allowed by its hash and nothing else.
     """
     page = _environment().get_template("report.html")
-    style = _style()
+    style = stylesheet()
     told, notes = Telling(answer), Notes()
     body = page.render(
         answer=answer, told=told, notes=notes, words=telling, Severity=Severity, units=answer.household.units, shape=SHAPE,
-        mark=_mark, drawings=drawings(told), works=notes.works, style=Markup(style), policy=_policy(style),  # noqa: S704
+        mark=_mark, drawings=drawings(told), works=notes.works, source_pages=source_pages, style=Markup(style), policy=_policy(style),  # noqa: S704
     )  # fmt: skip
     return "\n".join(line.rstrip() for line in body.splitlines() if line.strip()) + "\n"
 
@@ -71,7 +75,8 @@ def _environment() -> Environment:
 
 
 @cache
-def _style() -> str:
+def stylesheet() -> str:
+    """The report's style sheet, pictures included; other pages may use it too."""
     source, *_ = _environment().loader.get_source(_environment(), "report.css")  # type: ignore[union-attr]
     return "\n".join(line.strip() for line in (STYLE + source).splitlines() if line.strip())
 
@@ -99,11 +104,18 @@ def drawings(told: Telling) -> tuple[Shown, ...]:
             room, inside, dict(marked), patches=patches, units=home.units, names=names, key=f"plan-{index}-{room.id}"
         )
         shown.append(Shown(plan, marked))
+    stature = _stature(home)
     for index, cage in enumerate(home.enclosures or ()):
         birds = tuple(b for b in home.birds or () if b.enclosure == cage.id)
         marked = _about(told, {("enclosure", cage.id)} | {("bird", b.id) for b in birds})
         front = elevation(
-            cage, birds, dict(marked), units=home.units, keeper=_keeper(home), key=f"front-{index}-{cage.id}"
+            cage,
+            birds,
+            dict(marked),
+            units=home.units,
+            stature=stature,
+            flight=_flight(cage, birds),
+            key=f"front-{index}-{cage.id}",
         )
         shown.append(Shown(front, marked))
     return tuple(shown)
@@ -115,7 +127,30 @@ def _about(told: Telling, subjects: set[tuple[str, str]]) -> tuple[tuple[int, Fi
     return tuple(islice(found, MOST_MARKS))
 
 
-def _keeper(home: Household) -> Person | None:
-    """The keeper whose waist is known, or else any."""
-    keepers: Sequence[Person] = [p for p in home.people or () if p.role == "keeper"]
-    return next((p for p in keepers if p.waist_height_cm is not None), next(iter(keepers), None))
+def _stature(home: Household) -> Stature:
+    """The tallest waist of the keepers, or else the waist the rules take for one who is small."""
+    told = [p for p in home.people or () if p.role == "keeper" and p.waist_height_cm is not None]
+    if told:
+        tall = max(told, key=lambda p: p.waist_height_cm or 0.0)
+        return Stature(tall.waist_height_cm or 0.0, tall.shoulder_height_cm, f"{tall.name}'s waist")
+    usual = facts.rule("housing.waist_height")
+    return Stature(usual.number, whose=f"an adult's waist ({usual.cite.how.words}), for the keeper's own is not told")
+
+
+def _flight(cage: Enclosure, birds: Sequence[Bird]) -> Flight | None:
+    """The longest straight flight that the front can show; None if there is none, or not enough is told."""
+    kinds = [facts.species(bird.species) for bird in birds]
+    if not kinds or cage.length_cm is None or cage.width_cm is None or cage.perches is None:
+        return None
+    body = max(b.body_length_cm or k.number("body_length_cm") for b, k in zip(birds, kinds, strict=True))
+    found = flight_in(cage, body, max(kind.number("wingspan_cm") for kind in kinds))
+    ends = [p for p in cage.perches if p.id in found.between]
+    if len(ends) != 2:
+        return None
+    a, b = sorted(ends, key=lambda p: p.x_cm)
+    shown = abs(b.x_cm - a.x_cm)
+    if (
+        abs(shown - found.straight_cm) > 1
+    ):  # from front to back, or from the middle of a long perch: no line in this view
+        return None
+    return Flight(a.x_cm, b.x_cm, a.height_cm, b.height_cm)

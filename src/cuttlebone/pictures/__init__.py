@@ -1,6 +1,7 @@
 """Pictures drawn to scale: parts of a household in, SVG text out."""
 
 from cuttlebone.pictures.elevation import Flight, elevation
+from cuttlebone.pictures.insets import Stature
 from cuttlebone.pictures.marks import SHAPE, Numbered, css, sign
 from cuttlebone.pictures.room_plan import room_plan
 from cuttlebone.pictures.style import STYLE
@@ -15,6 +16,7 @@ __all__ = [
     "Key",
     "Numbered",
     "Patch",
+    "Stature",
     "css",
     "elevation",
     "room_plan",

@@ -7,9 +7,9 @@ from cuttlebone import facts
 from cuttlebone.base.errors import NotFound
 from cuttlebone.base.quantity import Quantity, System
 from cuttlebone.facts.schema import Entry
-from cuttlebone.home.model import Bird, CageDoor, Dish, Enclosure, Perch, Person
+from cuttlebone.home.model import Bird, CageDoor, Dish, Enclosure, Perch
 from cuttlebone.pictures.bird import BEHIND, DEEP, HIGH, draw_bird
-from cuttlebone.pictures.insets import INSET_HIGH, draw_gap, draw_stand
+from cuttlebone.pictures.insets import INSET_HIGH, Stature, draw_gap, draw_stand
 from cuttlebone.pictures.marks import Numbered, draw_row
 from cuttlebone.pictures.svg import WIDTH, Box, Drawing, Point, Sheet, box_around, not_drawn
 
@@ -18,11 +18,12 @@ _LEFT, _RIGHT, _TALLEST = 46.0, 12.0, 330.0
 
 @dataclass(frozen=True, slots=True)
 class Flight:
-    """A straight flight between two places at one height."""
+    """A straight flight between two places."""
 
     x_from_cm: float
     x_to_cm: float
     height_cm: float
+    height_to_cm: float | None = None  # the same height, if not told
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,7 @@ def elevation(
     findings: Numbered | None = None,
     *,
     units: System = "metric",
-    keeper: Person | None = None,
+    stature: Stature | None = None,
     flight: Flight | None = None,
     key: str = "",
 ) -> Drawing:
@@ -64,8 +65,8 @@ def elevation(
         Findings about it by their place in the ranked list.
     units : {"metric", "imperial"}
         The keeper's units, for the words.
-    keeper : Person, optional
-        Whose waist and shoulder are drawn beside the stand.
+    stature : Stature, optional
+        Whose waist and shoulder are drawn beside it.
     flight : Flight, optional
         The longest straight flight found in it.
     key : str
@@ -100,7 +101,7 @@ def elevation(
     _tag_all(front)  # last, so that no tag hides a thing
     draw_row(front.sheet, Point(_LEFT + 12, 17), findings or {})
     half = (WIDTH - 18) / 2
-    missing += draw_stand(front.sheet, Box(6, below, half, INSET_HIGH), cage, keeper, units)
+    missing += draw_stand(front.sheet, Box(6, below, half, INSET_HIGH), cage, stature, units)
     missing += draw_gap(
         front.sheet, Box(12 + half, below, half, INSET_HIGH), cage, [entry for entry, _ in kinds], units
     )
@@ -294,19 +295,24 @@ def _draw_dish(front: _Front, dish: Dish, foot: Point) -> None:
     front.sheet.keep(Box(foot.x - wide / 2, foot.y - high, wide, high))
 
 
+def _landing(front: _Front, flight: Flight) -> Point:
+    return front.at(flight.x_to_cm, flight.height_cm if flight.height_to_cm is None else flight.height_to_cm)
+
+
 def _draw_flight(front: _Front, flight: Flight) -> None:
-    a, b = front.at(flight.x_from_cm, flight.height_cm), front.at(flight.x_to_cm, flight.height_cm)
+    a, b = front.at(flight.x_from_cm, flight.height_cm), _landing(front, flight)
     lift = -8.0
-    front.sheet.keep(Box(min(a.x, b.x), a.y + lift - 4, abs(b.x - a.x), 8))
+    for share in (i / 8 for i in range(9)):  # keep the line free, in short pieces, for it may climb
+        front.sheet.keep(box_around(Point(a.x + share * (b.x - a.x), a.y + share * (b.y - a.y) + lift), 24, 8))
     front.sheet.arrow(Point(a.x, a.y + lift), Point(b.x, b.y + lift), "cb-go")
     words = f"flight {front.say(abs(flight.x_to_cm - flight.x_from_cm))}"
-    spot = front.sheet.free(Point((a.x + b.x) / 2, a.y + lift - 10), 6.8 * len(words), 14, front.box)
+    spot = front.sheet.free(Point((a.x + b.x) / 2, (a.y + b.y) / 2 + lift - 10), 6.8 * len(words), 14, front.box)
     front.sheet.text(Point(spot.x, spot.y + 4), words, "cb-go-text")
 
 
 def _draw_birds(front: _Front, kinds: Sequence[tuple[Entry, float]], flight: Flight | None) -> None:
     """One bird of each kind: on perches while there are any free that it fits above, then on the floor."""
-    ends = {front.at(x, flight.height_cm) for x in (flight.x_from_cm, flight.x_to_cm)} if flight else set()
+    ends = {front.at(flight.x_from_cm, flight.height_cm), _landing(front, flight)} if flight else set()
     perches = [_middle(front, p) for p in front.cage.perches or () if _seen(front, p)]
     perches.sort(key=lambda p: (p in ends, p.y, p.x))  # the ends of the flight last: the arrow is there
     for index, (entry, long_cm) in enumerate(kinds):

@@ -1,11 +1,12 @@
 """The two small pictures beneath a front: how high the enclosure stands, and a bar gap beside a head."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from cuttlebone.base.quantity import Quantity, System
 from cuttlebone.base.source import How
 from cuttlebone.facts.schema import Entry
-from cuttlebone.home.model import Enclosure, Person
+from cuttlebone.home.model import Enclosure
 from cuttlebone.pictures.svg import Box, Point, Sheet
 
 INSET_HIGH = 156.0
@@ -13,7 +14,16 @@ INSET_HIGH = 156.0
 _BAR_MM = 2.0  # how thick a bar is drawn; only the gap is to scale
 
 
-def draw_stand(sheet: Sheet, frame: Box, cage: Enclosure, keeper: Person | None, units: System) -> list[str]:
+@dataclass(frozen=True, slots=True)
+class Stature:
+    """Someone to draw beside an enclosure."""
+
+    waist_cm: float
+    shoulder_cm: float | None = None
+    whose: str = ""  # whose waist it is, as in "Ada's waist"
+
+
+def draw_stand(sheet: Sheet, frame: Box, cage: Enclosure, stature: Stature | None, units: System) -> list[str]:
     """Draw how high the enclosure stands above the floor, beside the keeper."""
     sheet.box(frame, "cb-inset", rx=6)
     sheet.text(Point(frame.x + frame.width / 2, frame.y + 16), "How high it stands", "cb-text cb-strong")
@@ -21,7 +31,7 @@ def draw_stand(sheet: Sheet, frame: Box, cage: Enclosure, keeper: Person | None,
         sheet.text(Point(frame.x + frame.width / 2, frame.y + 80), "height of its floor")
         sheet.text(Point(frame.x + frame.width / 2, frame.y + 96), "is unknown")
         return ["How high the enclosure stands above the room floor is unknown"]
-    tall = max(cage.base_height_cm + cage.height_cm, (keeper and keeper.shoulder_height_cm) or 0.0, 100.0)
+    tall = max(cage.base_height_cm + cage.height_cm, (stature and stature.shoulder_cm) or 0.0, 100.0)
     floor = frame.y + frame.height - 26
     scale = min((frame.height - 54) / tall, (frame.width - 74) / cage.length_cm)
     wide, lifted, high = (v * scale for v in (cage.length_cm, cage.base_height_cm, cage.height_cm))
@@ -35,25 +45,25 @@ def draw_stand(sheet: Sheet, frame: Box, cage: Enclosure, keeper: Person | None,
         sheet.arrow(Point(middle, floor), Point(middle, floor - lifted))
     words = f"cage floor at {Quantity(cage.base_height_cm, 'cm').shown(units)}"
     sheet.text(Point(frame.x + frame.width / 2, frame.y + frame.height - 9), words)
-    return _draw_keeper(sheet, frame, floor, scale, keeper, units)
+    return _draw_keeper(sheet, frame, floor, scale, stature, units)
 
 
 def _draw_keeper(
-    sheet: Sheet, frame: Box, floor: float, scale: float, keeper: Person | None, units: System
+    sheet: Sheet, frame: Box, floor: float, scale: float, stature: Stature | None, units: System
 ) -> list[str]:
-    if keeper is None or keeper.waist_height_cm is None:
+    if stature is None:
         return ["The keeper's waist height is unknown, so no waist line is drawn"]
-    x, waist = frame.x + 27, floor - keeper.waist_height_cm * scale
+    x, waist = frame.x + 27, floor - stature.waist_cm * scale
     for foot in (-6, 6):
         sheet.line(Point(x, waist), Point(x + foot, floor - 1.5), "cb-person")
-    if keeper.shoulder_height_cm:
-        shoulder = floor - keeper.shoulder_height_cm * scale
+    if stature.shoulder_cm:
+        shoulder = floor - stature.shoulder_cm * scale
         sheet.line(Point(x, waist), Point(x, shoulder), "cb-person")
         sheet.line(Point(x - 7, shoulder), Point(x + 7, shoulder), "cb-person")
         sheet.add("circle", "cb-person-head", cx=x, cy=shoulder - 8, r=5)
     sheet.line(Point(frame.x + 8, waist), Point(frame.x + frame.width - 8, waist), "cb-waist", data_part="waist")
-    said = Quantity(keeper.waist_height_cm, "cm").shown(units)
-    sheet.notes.append(f"The dashed line is {keeper.name}'s waist, {said} above the floor.")
+    said, whose = Quantity(stature.waist_cm, "cm").shown(units), stature.whose or "the keeper's waist"
+    sheet.notes.append(f"The dashed line is {whose}, {said} above the floor.")
     return []
 
 
