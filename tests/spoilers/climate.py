@@ -11,7 +11,17 @@ from tests.spoilers import Spoil
 
 NOW, SOON, BETTER = Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER
 WINDOW = ROOM.windows[0]
-SAFE = Lamp(id="warm", kind="heat lamp", power_w=60, distance_cm=60, to_burnable_cm=60, thermostat=True, guard=True, two_hangers=True, ptfe_free=True)
+SAFE = Lamp(
+    id="warm",
+    kind="heat lamp",
+    power_w=60,
+    distance_cm=60,
+    to_burnable_cm=60,
+    thermostat=True,
+    guard=True,
+    two_hangers=True,
+    ptfe_free=True,
+)
 
 
 def room(**fields) -> Change:
@@ -23,7 +33,9 @@ def cage(**fields) -> Change:
 
 
 def spoil(severity: Severity, make: Change, *also: str) -> Spoil:
-    return Spoil(change=make, severity=severity, also=frozenset(f"climate.{name}" for name in also))
+    return Spoil(
+        change=make, severity=severity, also=frozenset(name if "." in name else f"climate.{name}" for name in also)
+    )
 
 
 def thing(kind: str, where: str = "sitting-room", **fields) -> Change:
@@ -34,8 +46,12 @@ def lamp(**fields) -> Change:
     return cage(lamps=(SAFE.but(**fields),), night_cover=False)
 
 
-HATCH = room(openings=(*ROOM.openings, Opening(to="kitchen", wall="right", starts_cm=200, width_cm=80, usually_open=True)))
-SHUT = room(openings=(*ROOM.openings, Opening(to="kitchen", wall="right", starts_cm=200, width_cm=80, usually_open=False)))
+HATCH = room(
+    openings=(*ROOM.openings, Opening(to="kitchen", wall="right", starts_cm=200, width_cm=80, usually_open=True))
+)
+SHUT = room(
+    openings=(*ROOM.openings, Opening(to="kitchen", wall="right", starts_cm=200, width_cm=80, usually_open=False))
+)
 
 
 def facing(bearing: float, *, blind: bool) -> Change:
@@ -53,16 +69,18 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "climate.night_drop": (spoil(BETTER, room(temp_night_c=11)),),
     "climate.thermometer": (spoil(BETTER, room(thermometer=False)),),
     "climate.heat": (
-        spoil(BETTER, room(temp_max_c=29)),
-        spoil(SOON, room(temp_max_c=31)),
-        spoil(SOON, room(temp_max_c=29, humidity_pct=64)),
-        spoil(NOW, room(temp_max_c=36)),
+        spoil(BETTER, room(temp_max_c=29), "hygiene.wet_food_out"),
+        spoil(SOON, room(temp_max_c=31), "hygiene.wet_food_out"),
+        spoil(SOON, room(temp_max_c=29, humidity_pct=64, coldest_surface_c=20), "hygiene.wet_food_out"),
+        spoil(NOW, room(temp_max_c=36), "hygiene.wet_food_out"),
     ),
-    "climate.hot_room_risk": (spoil(SOON, room(windows=(WINDOW.but(blind=False, bearing_deg=90, width_cm=20, sill_cm=190, starts_cm=0),))),),
+    "climate.hot_room_risk": (
+        spoil(SOON, room(windows=(WINDOW.but(blind=False, bearing_deg=90, width_cm=20, sill_cm=190, starts_cm=0),))),
+    ),
     "climate.humidity": (
         spoil(BETTER, room(humidity_pct=35)),
         spoil(SOON, room(humidity_pct=25)),
-        spoil(SOON, room(humidity_pct=80, coldest_surface_c=20.5)),
+        spoil(SOON, room(humidity_pct=79, coldest_surface_c=21)),
     ),
     "climate.mould": (
         spoil(BETTER, room(coldest_surface_c=12)),
@@ -73,12 +91,18 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         spoil(SOON, change.both(facing(180, blind=True), cage(closed_sides=()))),
     ),
     "climate.day_length_now": (
-        spoil(BETTER, change.both(room(light_off=time(21)), change.household(duties=())), "UNFINISHED"),
+        spoil(BETTER, change.both(room(light_on=time(6), light_off=time(18, 45)), cage(night_cover=False))),
+        spoil(
+            SOON, change.both(room(light_on=time(4), light_off=time(21)), cage(night_cover=False)), "lamp_clock_change"
+        ),
+        spoil(SOON, room(light_on=time(9), light_off=time(16), windows=()), "lamp_clock_change"),
     ),
     "climate.lamp_clock_change": (spoil(BETTER, room(light_on=time(5), light_off=time(17))),),
     "climate.night_dark": (spoil(SOON, room(dark_at_night=False)),),
     "climate.lamp_flicker": (spoil(BETTER, room(lamp_flickers=True)),),
-    "climate.night_cover": (spoil(BETTER, change.both(cage(night_cover=False), room(dark_at_night=False)), "night_dark"),),
+    "climate.night_cover": (
+        spoil(BETTER, change.both(cage(night_cover=False), room(dark_at_night=False)), "night_dark"),
+    ),
     "climate.cover_with_lamp": (spoil(NOW, cage(lamps=(SAFE,), night_cover=True)),),
     "climate.heat_lamp": (
         spoil(NOW, lamp(guard=False)),
@@ -97,10 +121,9 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         spoil(SOON, thing("vaping")),
     ),
     "climate.air_path": (
-        spoil(NOW, change.both(HATCH, thing("oil_diffuser", "kitchen"))),
+        spoil(NOW, change.both(HATCH, thing("oil_diffuser", "kitchen")), "housing.in_kitchen"),
         spoil(NOW, change.both(SHUT, thing("oil_diffuser", "kitchen"))),
         spoil(NOW, thing("insect_spray", "kitchen")),
-        spoil(SOON, HATCH),
         spoil(SOON, change.both(SHUT, thing("flame_heater", "kitchen"))),
     ),
     "climate.smoke": (
@@ -113,7 +136,9 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         spoil(NOW, thing("iron")),
         spoil(BETTER, thing("nonstick_pan", "kitchen", used=False)),
     ),
-    "climate.flame_co": (spoil(NOW, change.both(room(co_alarm=False), thing("flame_heater")), "air_hazards"),),
+    "climate.flame_co": (
+        spoil(NOW, change.both(room(co_alarm=False), thing("flame_heater", x_cm=20, y_cm=400)), "air_hazards"),
+    ),
 }
 
 UNKNOWN: dict[str, Change] = {

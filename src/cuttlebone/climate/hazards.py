@@ -12,8 +12,7 @@ from cuttlebone.base.source import PRACTICE, Cite
 from cuttlebone.climate.common import cite, listed, lower_first, unused, without
 from cuttlebone.facts.schema import Entry
 from cuttlebone.home import change
-from cuttlebone.home.change import Change
-from cuttlebone.home.model import Opening, Room, Thing
+from cuttlebone.home.model import Room, Thing
 from cuttlebone.home.view import Findings, HouseholdView, RoomView, cannot_tell, check
 
 Found = tuple[Room, Thing, Entry]
@@ -120,25 +119,9 @@ def _open_to(view: RoomView, other: Room) -> bool:
     return any(o.usually_open is not False for o in ways)
 
 
-def _shut(view: RoomView, others: Iterable[Room]) -> Change:
-    ids = [other.id for other in others]
-
-    def closed(room: Room, towards: tuple[str, ...]) -> Room:
-        def shut(o: Opening) -> Opening:
-            changed: Opening = o.but(usually_open=False) if o.to in towards else o
-            return changed
-
-        changed: Room = room.but(openings=tuple(shut(o) for o in room.openings or ()))
-        return changed
-
-    own_id = view.room.id
-    own = change.room_by(own_id, lambda r: closed(r, tuple(ids)))
-    return change.both(own, *(change.room_by(id_, lambda r: closed(r, (own_id,))) for id_ in ids))
-
-
 @check("climate.air_path", "Does bad air reach the birds from the next room?", "room")
 def air_path(view: RoomView) -> Findings:
-    """Look at the rooms joined by a door, hatch or arch: what is given off there comes through, and a kitchen always cooks."""
+    """Look at the rooms joined by a door, hatch or arch: what is given off there comes through."""
     if not view.birds:
         return
     own = view.room
@@ -148,15 +131,9 @@ def air_path(view: RoomView) -> Findings:
     found += _things(
         view.others, lambda _, h: h.text("kind") in ("aerosol", "gas") and h.text("reach") == "same dwelling"
     )
-    kitchens = [r for r in view.neighbours if r.kind == "kitchen" and _open_to(view, r)]
     why = f"{_WHY} A door, hatch or arch lets through whatever the next room gives off."
     if found:
         yield _through(view, found, why)
-    elif kitchens:
-        shut = Remedy(id="shut-way", title=f"Shut the way to the {listed(lower_first(k.name) for k in kitchens)}, and seal the hatch.",
-                      change=_shut(view, kitchens), effort=Effort.A_HABIT, caution=_HELP)  # fmt: skip
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, why=why, cites=(PRACTICE,), remedies=(shut,), caution=_HELP,
-                      statement=f"The air of the {listed(lower_first(k.name) for k in kitchens)} comes in by an open way: burnt fat, steam and fumes with it.")  # fmt: skip
     elif own.openings is None or _untold(view.neighbours):
         rooms = _untold(view.neighbours)
         ask = (

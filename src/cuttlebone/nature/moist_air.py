@@ -16,8 +16,8 @@ _MASS_RATIO = 0.621945  # molar mass of water over that of dry air
 
 
 def _checked(temp_c: float, rh_pct: float = 50.0) -> None:
-    if not -60 <= temp_c <= 100:  # also refuses nan
-        raise ValueError(f"temp_c={temp_c} is outside -60 to 100 °C")
+    if not -100 <= temp_c <= 100:  # also refuses nan
+        raise ValueError(f"temp_c={temp_c} is outside -100 to 100 °C")
     if not 0 <= rh_pct <= 100:
         raise ValueError(f"rh_pct={rh_pct} is outside 0 to 100 %")
 
@@ -28,7 +28,7 @@ def saturation_pressure(temp_c: float) -> float:
     Parameters
     ----------
     temp_c : float
-        Air temperature, -60 to 100. [degC]
+        Air temperature, -100 to 100. [degC]
 
     Returns
     -------
@@ -120,9 +120,9 @@ def dew_point(temp_c: float, rh_pct: float) -> float:
     if not rh_pct >= 0.1:
         raise ValueError(f"rh_pct={rh_pct} is too dry for a dew point; at least 0.1 %")
     wanted = vapour_pressure(temp_c, rh_pct)
-    low, high = -60.0, temp_c
+    low, high = -100.0, temp_c
     if saturation_pressure(low) > wanted:
-        raise ValueError("the dew point lies below -60 °C")
+        raise ValueError("the dew point lies below -100 °C")
     return _bisect(lambda t: saturation_pressure(t) - wanted, low, high)
 
 
