@@ -15,7 +15,7 @@ TODAY = date(2026, 11, 25)
 ROOM = Room(
     id="sitting-room", name="Sitting room", kind="living room", length_cm=520, width_cm=420, height_cm=260, up_bearing_deg=0,
     windows=(Window(wall="top", starts_cm=150, width_cm=150, sill_cm=90, head_cm=210, bearing_deg=0, blind=True, opens=True),),
-    openings=(Opening(to="outside", wall="right", starts_cm=20, width_cm=90, usually_open=False),),
+    openings=(Opening(to="outside", wall="right", starts_cm=300, width_cm=90, usually_open=False),),
     things=(), temp_day_c=21, temp_night_c=18, temp_max_c=24, humidity_pct=50, coldest_surface_c=16,
     light_on=time(8, 0), light_off=time(18, 30), lamp_flickers=False, dark_at_night=True, co_alarm=True, thermometer=True,
 )  # fmt: skip

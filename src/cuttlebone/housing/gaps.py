@@ -1,6 +1,7 @@
 """Gaps between the bars, against the bird's head."""
 
 from math import floor
+from typing import Any
 
 from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
@@ -9,8 +10,8 @@ from cuttlebone.home import change
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 
 
-def safe_gap_mm(head_width_mm: float) -> float:
-    """Widest gap a head of this width cannot enter, rounded down to whole millimetres.
+def clear_gap_mm(head_width_mm: float) -> float:
+    """Widest gap that is fine for a head of this width.
 
     Parameters
     ----------
@@ -24,10 +25,31 @@ def safe_gap_mm(head_width_mm: float) -> float:
 
     Examples
     --------
+    >>> clear_gap_mm(12.5), clear_gap_mm(16.8)
+    (10.625, 12.7)
+    """
+    return min(facts.rule("housing.gap_clear").number * head_width_mm, facts.rule("housing.bar_gap_max").number)
+
+
+def safe_gap_mm(head_width_mm: float) -> float:
+    """Widest gap to buy for a head of this width: `clear_gap_mm` rounded down to whole millimetres.
+
+    Parameters
+    ----------
+    head_width_mm : float
+        Head width of the smallest bird that will live there. [mm]
+
+    Returns
+    -------
+    float
+        Whole millimetres. [mm]
+
+    Examples
+    --------
     >>> safe_gap_mm(12.5)
     10.0
     """
-    return float(floor(min(facts.rule("housing.gap_clear").number * head_width_mm, facts.rule("housing.bar_gap_max").number)))
+    return float(floor(clear_gap_mm(head_width_mm)))
 
 
 @check("housing.bar_gap", "Can a head pass or stick between the bars?", "enclosure")
@@ -39,7 +61,7 @@ def bar_gap(view: EnclosureView) -> Findings:
     if not view.birds:
         return
     cage, head = view.enclosure, view.smallest_head_mm
-    safe = safe_gap_mm(head)
+    safe, clear, widest = safe_gap_mm(head), clear_gap_mm(head), facts.rule("housing.bar_gap_max")
     cites = (facts.rule("housing.bar_gap_max").cite, *view.cites("head_width_mm"), facts.rule("housing.gap_clear").cite)
     why = "A bird that gets its head between two bars hangs there or is out; the smallest bird of the company decides."
     if cage.bar_gap_mm is None:
@@ -54,9 +76,9 @@ def bar_gap(view: EnclosureView) -> Findings:
         Step(text="Clear gap between the bars", result=Quantity(cage.bar_gap_mm, "mm")),
         Step(text="Head width of the smallest bird", result=Quantity(head, "mm"), cite=view.cites("head_width_mm")[0]),
         Step(text="Gap over head width", equation="gap / head width", result=Quantity(ratio, ""), cite=facts.rule("housing.gap_clear").cite),
-        Step(text="Widest gap advised for any of these birds", result=Quantity(12.7, "mm"), cite=facts.rule("housing.bar_gap_max").cite),
+        Step(text="Widest gap advised for any of these birds", result=widest.quantity, cite=widest.cite),
     )
-    common = {"measured": Quantity(cage.bar_gap_mm, "mm"), "limit": Span(high=safe, unit="mm"), "why": why, "cites": cites, "steps": steps,
+    common: dict[str, Any] = {"measured": Quantity(cage.bar_gap_mm, "mm"), "limit": Span(high=clear, unit="mm"), "why": why, "cites": cites, "steps": steps,
               "confidence": "Head widths are estimated from body mass, within about 15 %."}  # fmt: skip
     gap = view.say(cage.bar_gap_mm, "mm")
     narrower = Remedy(
@@ -64,10 +86,11 @@ def bar_gap(view: EnclosureView) -> Findings:
         change=change.enclosure(cage.id, bar_gap_mm=safe), cost=Cost(10, 40), effort=Effort.AN_HOUR,
         caution="Cut ends must face outward and leave no wire points; not new galvanised mesh.",
     )  # fmt: skip
-    if ratio > facts.rule("housing.gap_unsafe").number or cage.bar_gap_mm > 12.7:
+    if ratio > facts.rule("housing.gap_unsafe").number:
         yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement=f"The gaps of {gap} let a head through.", remedies=(narrower,), **common)
-    elif cage.bar_gap_mm > safe:
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, remedies=(narrower,),
-                      statement=f"The gaps of {gap} are close to the width of a head: measure a bird or narrow them.", **common)  # fmt: skip
+    elif cage.bar_gap_mm > clear:
+        close = ratio > facts.rule("housing.gap_clear").number
+        says = "are close to the width of a head: measure a bird or narrow them" if close else "are wider than is advised for any small bird"
+        yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, remedies=(narrower,), statement=f"The gaps of {gap} {says}.", **common)
     else:
         yield Finding(severity=Severity.FINE, statement=f"The gaps of {gap} keep every head inside.", **common)

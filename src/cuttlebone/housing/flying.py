@@ -1,0 +1,145 @@
+"""Checks of flight: how long is the straight, and is there a level pair of perches?"""
+
+import math
+from typing import Any
+
+from cuttlebone import facts
+from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
+from cuttlebone.base.quantity import Quantity
+from cuttlebone.home import change
+from cuttlebone.home.model import Enclosure
+from cuttlebone.home.view import EnclosureView, Findings, check
+from cuttlebone.housing.flight import Flight, end_clearance, is_level, lane_width, lanes, longest_straight
+from cuttlebone.housing.inside import Needs, flies, flight_in, lines_of, long_side, needs_of, untold, with_end_perches
+from cuttlebone.housing.reach import arm_of, with_reach
+
+
+def ends_remedy(view: EnclosureView, needs: Needs) -> Remedy:
+    """Put a perch across each end, level, and dishes out from under them."""
+    return Remedy(
+        id="perches-to-the-ends", title=f"Set a perch across each end, {view.say(end_clearance(needs.body_cm), 'cm')} from the end wall and at one height, "
+        "with nothing between them and no dish below them.",
+        change=change.enclosure_by(view.enclosure.id, lambda cage: with_end_perches(cage, needs)), cost=Cost(0, 10), effort=Effort.MINUTES,
+    )  # fmt: skip
+
+
+def longer_cage(view: EnclosureView, needs: Needs) -> Remedy | None:
+    """A cage long enough that its straight is a flight and no shorter than its height; None if the room has no space for it."""
+    cage, room = view.enclosure, view.room
+    straight = max(facts.rule("housing.flight_body_lengths").number * needs.body_cm, cage.height_cm or 0.0)
+    length = math.ceil((straight + 2 * end_clearance(needs.body_cm)) / 10) * 10.0
+    end = (room.length_cm if cage.turned == "along" else room.width_cm) if room else None
+    if end is not None and length > end:
+        return None
+    arm = arm_of(view.keepers) or facts.rule("housing.reach_arm").number
+
+    def make(cage: Enclosure) -> Enclosure:
+        at = {"along": "x_cm", "across": "y_cm"}[cage.turned]
+        start = getattr(cage, at)
+        back = {at: max(0.0, end - length)} if end is not None and start is not None and start + length > end else {}
+        return with_reach(with_end_perches(cage.but(length_cm=length, **back), needs), arm)
+
+    return Remedy(
+        id="longer-cage", title=f"Change to a cage at least {view.say(length, 'cm')} long, of the same depth and height, with doors enough to reach all of it.",
+        change=change.enclosure_by(cage.id, make), cost=Cost(80, 250), effort=Effort.A_DAY,
+        caution="Let the birds settle in quiet; a move is a strain.",
+    )  # fmt: skip
+
+
+def _steps(view: EnclosureView, needs: Needs, flown: Flight, most: float) -> tuple[Step, ...]:
+    cage, clear = view.enclosure, end_clearance(needs.body_cm)
+    rule = facts.rule
+    return (
+        Step(text="Body length of the largest bird", result=Quantity(needs.body_cm, "cm"), cite=view.cites("body_length_cm")[0]),
+        Step(text="Room to stand before an end wall", equation="c = 0.6 x body length + 1 cm", result=Quantity(clear, "cm"), cite=rule("housing.end_clearance_per_body").cite),
+        Step(text="The most this length can give", equation="length - 2 c", result=Quantity(most, "cm"), cite=rule("housing.end_clearance_per_body").cite),
+        Step(text="Width of a flying bird's way", equation="1.06 x wingspan", result=Quantity(lane_width(needs.span_cm), "cm"), cite=rule("housing.lane_per_span").cite),
+        Step(text="Birds that can fly abreast", equation="floor(depth / way)", result=Quantity(lanes(min(cage.length_cm or 0, cage.width_cm or 0), needs.span_cm), "")),
+        Step(text="Longest clear level straight between two perches", result=Quantity(flown.straight_cm, "cm"), cite=rule("housing.level_angle").cite),
+        Step(text="Pairs of perches with a clear level straight", result=Quantity(flown.routes, "")),
+        Step(text="Share of what the length can give", result=Quantity(100 * flown.straight_cm / most if most else 0, "%"), cite=rule("housing.flight_share").cite),
+        Step(text="A finch lands at about this speed, so each flight ends braked", result=rule("housing.touchdown_speed").quantity, cite=rule("housing.touchdown_speed").cite),
+    )  # fmt: skip
+
+
+@check("housing.flight_length", "How far can the birds fly straight?", "enclosure")
+def flight_length(view: EnclosureView) -> Findings:
+    """Compare the longest clear level straight between two perches with what the cage's length could give.
+
+    No welfare minimum for it is published, so the number is shown, and only what furnishing or shape wastes is called better.
+    """
+    if not view.birds or not flies(view):
+        return
+    rule = facts.rule
+    cites = (rule("housing.end_clearance_per_body").cite, rule("housing.lane_per_span").cite, rule("housing.touchdown_speed").cite,
+             rule("housing.flight_share").cite)  # fmt: skip
+    why = ("A flight is a push-off, a straight and a braked landing; nobody turns in a cage, so length serves better than height. "
+           "No minimum for it has been published.")  # fmt: skip
+    if unknown := untold(view, "length_cm", "width_cm", "perches", asks="how far the birds can fly", why=why, cites=cites):
+        yield unknown
+        return
+    needs = needs_of(view)
+    flown, most = flight_in(view.enclosure, needs.body_cm, needs.span_cm), longest_straight(long_side(view.enclosure), needs.body_cm)
+    common: dict[str, Any] = {
+        "measured": Quantity(flown.straight_cm, "cm"), "why": why, "cites": cites, "steps": _steps(view, needs, flown, most),
+        "confidence": "The number is geometry; no published minimum to hold it against. What counts as in the way is our choice.",
+    }  # fmt: skip
+    has, could = view.say(flown.straight_cm, "cm"), view.say(most, "cm")
+    short = flown.straight_cm < rule("housing.flight_share").number * most
+    tall = most < (view.enclosure.height_cm or 0.0)
+    hop = flown.straight_cm < rule("housing.flight_body_lengths").number * needs.body_cm
+    if not (short or tall or hop):
+        yield Finding(severity=Severity.FINE, statement=f"The longest straight flight inside is {has}, of {could} that this length can give.", **common)
+        return
+    grown = longer_cage(view, needs) if tall or hop else None
+    remedies = (*((ends_remedy(view, needs),) if short else ()), *((grown,) if grown else ()))
+    yield Finding(severity=Severity.BETTER, statement=_said(view, has, could, short=short, tall=tall), remedies=remedies, **common)
+
+
+def _said(view: EnclosureView, has: str, could: str, *, short: bool, tall: bool) -> str:
+    if short:
+        return f"The longest straight flight inside is {has}; with the perches at the ends this cage could give {could}."
+    if tall:
+        return f"The cage is {view.say(view.enclosure.height_cm or 0.0, 'cm')} tall but gives only {has} of straight flight."
+    return f"The longest straight inside is {has}: a hop rather than a flight, and the cage can give no more than {could}."
+
+
+@check("housing.level_pair", "Are two perches level at opposite ends?", "enclosure")
+def level_pair(view: EnclosureView) -> Findings:
+    """Look for two perches at opposite ends at nearly one height, as the advice to allow level flight asks."""
+    if not view.birds or not flies(view):
+        return
+    rule = facts.rule
+    cites = (rule("housing.level_pair_height").cite, rule("housing.level_angle").cite, rule("housing.end_clearance_per_body").cite)
+    why = "Birds fly level by choice and climb steeply only when they must; two end perches at one height make level flight possible."
+    if unknown := untold(view, "length_cm", "width_cm", "perches", asks="whether level flight is possible", why=why, cites=cites):
+        yield unknown
+        return
+    needs = needs_of(view)
+    rise = _least_rise(view.enclosure)
+    flown = flight_in(view.enclosure, needs.body_cm, needs.span_cm)
+    limit = rule("housing.level_pair_height")
+    steps = (
+        Step(text="Height two perches at opposite ends may differ by", result=limit.quantity, cite=limit.cite),
+        Step(text="Steepest flight that counts as level", result=rule("housing.level_angle").quantity, cite=rule("housing.level_angle").cite),
+    )
+    common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "confidence": "The advice asks for level flight and gives no number; these limits are our choice."}
+    remedies = (ends_remedy(view, needs),)
+    if flown.straight_cm == 0:
+        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement="No two perches have a clear, level straight between them: the birds can only hop or climb.",
+                      remedies=remedies, **common)  # fmt: skip
+    elif rise is None or rise > limit.number:
+        far = "No two perches stand at opposite ends" if rise is None else f"The perches at opposite ends differ by {view.say(rise, 'cm')} in height"
+        yield Finding(severity=Severity.BETTER, statement=f"{far}, so level flight from end to end is not possible.", remedies=remedies, **common)
+    else:
+        yield Finding(severity=Severity.FINE, statement=f"Two perches at opposite ends are level within {view.say(limit.number, 'cm')}.", measured=Quantity(rise, "cm"), **common)
+
+
+def _least_rise(cage: Enclosure) -> float | None:
+    """Smallest height difference of two perches in opposite thirds of the cage that are level to fly; None if there are none."""
+    long = long_side(cage)
+    lines = [line if (cage.length_cm or 0.0) >= (cage.width_cm or 0.0) else line.turned() for line in lines_of(cage)]
+    left = [line for line in lines if min(line.x_cm, line.x_end_cm) <= long / 3]
+    right = [line for line in lines if max(line.x_cm, line.x_end_cm) >= 2 * long / 3]
+    rises = [abs(a.height_cm - b.height_cm) for a in left for b in right if a is not b and is_level(max(b.x_cm, b.x_end_cm) - min(a.x_cm, a.x_end_cm), a.height_cm - b.height_cm)]
+    return min(rises, default=None)

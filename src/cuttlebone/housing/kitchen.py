@@ -1,0 +1,64 @@
+"""Check: birds and kitchens."""
+
+from typing import Any
+
+from cuttlebone import facts
+from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon
+from cuttlebone.home import change
+from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
+from cuttlebone.housing.moving import all_keeps, between, shut
+from cuttlebone.housing.placing import better_places
+
+
+@check("housing.in_kitchen", "Do the birds live in a kitchen?", "enclosure")
+def in_kitchen(view: EnclosureView) -> Findings:
+    """Say no to birds in a kitchen, or in a room that stands open to one: fumes, non-stick coatings, swings of heat."""
+    if not view.birds:
+        return
+    cites = (facts.rule("housing.no_kitchen").cite,)
+    why = "Fumes of cooking and of overheated non-stick coatings kill small birds within minutes, and a kitchen swings between hot and cold."
+    caution = "No temperature, distance or airing is known to be safe. If a coated pan overheats: birds and people into fresh air at once, then call an avian vet."
+    common: dict[str, Any] = {"why": why, "cites": cites, "caution": caution, "confidence": "Many care pages agree."}
+    room = view.room
+    if room is None or room.kind is None:
+        yield cannot_tell("What kind of room the cage stands in is not told.", measure="Say which room it stands in, and whether anyone cooks there.", why=why, cites=cites)
+        return
+    doors = [(n, o) for n in view.neighbours if n.kind == "kitchen" for o in between(room, n)]
+    if room.kind == "kitchen":
+        cooked = [t for t in room.things or () if t.used is not False and facts.hazard(t.kind).text("kind") in ("fume", "gas", "smoke")]
+        unsure = room.things is None
+        what = f", with {', '.join(facts.hazard(t.kind).name.lower() for t in cooked)} in use" if cooked else ""
+        now = bool(cooked) or unsure
+        yield Finding(severity=Severity.ACT_NOW if now else Severity.MEND_SOON, soon=Soon.HOURS, statement=f"The birds live in a kitchen{what}.",
+                      remedies=_out_of_kitchen(view), **common)  # fmt: skip
+    elif any(o.usually_open for _, o in doors):
+        names = ", ".join(dict.fromkeys(n.name for n, o in doors if o.usually_open))
+        yield Finding(severity=Severity.MEND_SOON, soon=Soon.HOURS, statement=f"The birds' room stands open to a kitchen: {names}.", remedies=_shut_kitchen(view), **common)
+    elif any(o.usually_open is None for _, o in doors):
+        yield cannot_tell("Whether the way to the kitchen usually stands open is not told.", measure="Look for a week: is the door or hatch to the kitchen shut while anyone cooks?", why=why, cites=cites)
+    else:
+        yield Finding(severity=Severity.FINE, statement=f"The birds do not live in a kitchen but in a room used as: {room.kind}.", **{**common, "caution": ""})
+
+
+def _shut_kitchen(view: EnclosureView) -> tuple[Remedy, ...]:
+    if view.room is None:
+        return ()
+    return (Remedy(id="shut-the-kitchen", title="Keep the door or hatch to the kitchen shut.", effort=Effort.A_HABIT,
+                   change=shut(view.room.id, [n.id for n in view.neighbours if n.kind == "kitchen"]),
+                   caution="A shut door slows fumes and does not stop them: no non-stick pans, and hood or window on."),)  # fmt: skip
+
+
+def _out_of_kitchen(view: EnclosureView) -> tuple[Remedy, ...]:
+    """Move to a joined room that is no kitchen or bathroom, in a good place of it, and keep the way to the kitchen shut."""
+    cage, found = view.enclosure, []
+    for other in view.neighbours:
+        if other.kind in (None, "kitchen", "bathroom"):
+            continue
+        spot = better_places(cage.but(x_cm=0.0, y_cm=0.0), other, all_keeps(other), facts.rule("housing.front_space").number, many=1)
+        at = {"x_cm": spot[0][0], "y_cm": spot[0][1]} if spot else {"x_cm": None, "y_cm": None}
+        move = change.enclosure(cage.id, room=other.id, **at)
+        found.append(
+            Remedy(id=f"to-{other.id}", title=f"Move the cage to: {other.name}, and keep the way to the kitchen shut.", change=change.both(move, shut(other.id, [cage.room or ""])), effort=Effort.AN_HOUR,
+                   caution="Fumes reach other rooms too: no non-stick pans while birds live here."),
+        )  # fmt: skip
+    return tuple(found)
