@@ -7,14 +7,13 @@ from cuttlebone.home.model import CageDoor
 from tests.spoilers import Spoil, housing_layout
 
 
-
 def _taller(length_cm, height_cm):
     """The flight as a tall cage, with doors enough to reach all of it and its furniture at either end."""
 
     def make(cage):
         by = length_cm - cage.length_cm
         ends = tuple(p.but(x_cm=p.x_cm if p.x_cm < 80 else p.x_cm + by) for p in cage.perches)
-        dishes = tuple(d.but(x_cm=d.x_cm * length_cm / 160) for d in cage.dishes)
+        dishes = tuple(d.but(x_cm=d.x_cm * length_cm / 160, covered=d.covered or by < 0) for d in cage.dishes)
         doors = tuple(CageDoor(side="front", x_cm=x, height_cm=h, width_cm=30, tall_cm=40)
                       for x in range(5, length_cm - 30, 35) for h in (5, 50, 110))  # fmt: skip
         return cage.but(length_cm=length_cm, height_cm=height_cm, perches=ends, dishes=dishes, doors=doors)

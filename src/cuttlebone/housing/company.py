@@ -58,7 +58,9 @@ class Company:
             raise ValueError("a company needs at least one bird")
 
     @classmethod
-    def alike(cls, species: str, n: int, *, body_length_cm: float | None = None, wingspan_cm: float | None = None) -> "Company":
+    def alike(
+        cls, species: str, n: int, *, body_length_cm: float | None = None, wingspan_cm: float | None = None
+    ) -> "Company":
         """So many birds of one species, by its mean size unless given.
 
         Examples
@@ -113,7 +115,9 @@ class Company:
         """How the company was counted, where that needs saying."""
         said = []
         if self.mixed:
-            said.append(f"Mixed company: held against the largest bird ({self.largest.kind.name}) and all {self.n} birds.")
+            said.append(
+                f"Mixed company: held against the largest bird ({self.largest.kind.name}) and all {self.n} birds."
+            )
         if self.young:
             said.append(f"{self.young} young not yet independent are not counted (our reading).")
         return " ".join(said)
@@ -127,7 +131,11 @@ def _kept(bird: Bird) -> Kept:
 
 def _dependent(bird: Bird, today: date) -> bool:
     kind = facts.species(bird.species)
-    return bird.hatched is not None and kind.has("independent_d") and (today - bird.hatched).days < kind.number("independent_d")
+    return (
+        bird.hatched is not None
+        and kind.has("independent_d")
+        and (today - bird.hatched).days < kind.number("independent_d")
+    )
 
 
 def rows_of(standard: Entry) -> tuple[Entry, ...]:
@@ -163,6 +171,8 @@ def scope(standard: Entry, company: Company) -> str:
     """``all`` if the row covers the largest bird, ``some`` if only smaller ones of a company no row covers, else ``none``."""
     if covers(standard, company.largest):
         return "all"
-    if any(covers(standard, b) for b in company.birds) and not any(covers(r, company.largest) for r in rows_of(standard)):
+    if any(covers(standard, b) for b in company.birds) and not any(
+        covers(r, company.largest) for r in rows_of(standard)
+    ):
         return "some"
     return "none"

@@ -190,14 +190,21 @@ def _floor(standard: Entry, company: Company, reading: _Reading) -> Iterator[Req
     yield Requirement(what="floor area", least=area, equation=equation, cite=cite)
     if standard.has("volume_per_area_m"):
         per = standard.fact("volume_per_area_m")
-        yield Requirement(what="volume", least=area * per.number, equation=f"floor area asked x {per.number:g} m", cite=per.cite)
+        yield Requirement(
+            what="volume", least=area * per.number, equation=f"floor area asked x {per.number:g} m", cite=per.cite
+        )
 
 
 def _band(standard: Entry, n: int) -> Iterator[Requirement]:
     bands = []
     for text in standard.words("bands"):
         if not (match := _BAND.fullmatch(text)):
-            raise BadFacts("standards.toml", standard.id, "bands", f"{text!r} is not like 'to 6 birds: 1.0 m2, 100 cm high, 2 feeders'")
+            raise BadFacts(
+                "standards.toml",
+                standard.id,
+                "bands",
+                f"{text!r} is not like 'to 6 birds: 1.0 m2, 100 cm high, 2 feeders'",
+            )
         bands.append(tuple(float(part) for part in match.groups()))
     birds, area, height, feeders = next((b for b in bands if n <= b[0]), bands[-1])
     over = max(0.0, n - birds)
@@ -219,11 +226,15 @@ def _sides(standard: Entry, company: Company, reading: _Reading) -> Iterator[Req
     yield from _largest(standard, "width", ((f"{prefix}width_cm", 1.0, ""), ("width_body_lengths", body, "body lengths"),
                                             ("width_wingspans", span, "wingspans"),
                                             ("width_wingspan_sum", company.span_sum_cm, "times all wingspans added")))  # fmt: skip
-    yield from _largest(standard, "height", ((f"{prefix}height_cm", 1.0, ""), ("height_body_lengths", body, "body lengths")))
+    yield from _largest(
+        standard, "height", ((f"{prefix}height_cm", 1.0, ""), ("height_body_lengths", body, "body lengths"))
+    )
     yield from _largest(standard, "shortest side", (("min_side_wingspans", span, "wingspan"),))
     if standard.has("ratio_max"):
         fact = standard.fact("ratio_max")
-        yield Requirement(what="length to width", most=fact.number, waived_at=tuple(_ratio_waiver(standard)), cite=fact.cite)
+        yield Requirement(
+            what="length to width", most=fact.number, waived_at=tuple(_ratio_waiver(standard)), cite=fact.cite
+        )
 
 
 def _largest(standard: Entry, what: What, terms: tuple[tuple[str, float, str], ...]) -> Iterator[Requirement]:
@@ -244,7 +255,11 @@ def _ratio_waiver(standard: Entry) -> Iterator[tuple[What, float]]:
         yield "width", standard.number("ratio_unless_width_cm")
 
 
-_PLAIN_DUTIES: tuple[tuple[What, str], ...] = (("birds together", "min_birds"), ("base height", "base_height_cm"), ("feeders", "feeders"))
+_PLAIN_DUTIES: tuple[tuple[What, str], ...] = (
+    ("birds together", "min_birds"),
+    ("base height", "base_height_cm"),
+    ("feeders", "feeders"),
+)
 
 
 def _duties(standard: Entry, company: Company) -> Iterator[Requirement]:
@@ -254,11 +269,15 @@ def _duties(standard: Entry, company: Company) -> Iterator[Requirement]:
             yield Requirement(what=what, least=standard.number(name), cite=standard.fact(name).cite)
     if standard.has("free_flight_h"):
         fact = standard.fact("free_flight_h")
-        yield Requirement(what="free flight", least=fact.number, waived_at=tuple(_flight_waiver(standard, company.n)), cite=fact.cite)
+        yield Requirement(
+            what="free flight", least=fact.number, waived_at=tuple(_flight_waiver(standard, company.n)), cite=fact.cite
+        )
     if standard.flag("no_round"):
         cite, large = standard.fact("no_round").cite, facts.rule("housing.round_from")
         # only the text that says so lets a round enclosure pass for its size
-        waiver: tuple[tuple[What, float], ...] = (("diameter", large.number),) if cite.source == large.cite.source else ()
+        waiver: tuple[tuple[What, float], ...] = (
+            (("diameter", large.number),) if cite.source == large.cite.source else ()
+        )
         yield Requirement(what="round cage", most=0, waived_at=waiver, cite=cite)
 
 

@@ -72,7 +72,8 @@ def grown(size: Size, asked: Iterable[Requirement]) -> Size:
         return max((a.limit for a in wanted if a.what in what), default=0.0)
 
     shape = min((a.limit for a in wanted if a.what == "length to width"), default=math.inf)
-    length, width = max(size.length, least("length")), max(size.width, least("width", "shortest side"))
+    width = max(size.width, least("width", "shortest side"))
+    length = max(size.length, least("length"), width)
     height = max(size.height, least("height", "shortest side"))
     area = least("floor area") * 1e4
     if length * width < area:
@@ -234,7 +235,12 @@ def _placed(cage: Enclosure, size: Size, room: Room | None) -> tuple[float | Non
     old = (cage.length_cm, cage.width_cm) if cage.turned == "along" else (cage.width_cm, cage.length_cm)
     spot = []
     for at, now, side, end, front_is_low in zip(
-        (cage.x_cm, cage.y_cm), old, sides, (room.length_cm, room.width_cm), (cage.faces == "left", cage.faces == "bottom"), strict=True
+        (cage.x_cm, cage.y_cm),
+        old,
+        sides,
+        (room.length_cm, room.width_cm),
+        (cage.faces == "left", cage.faces == "bottom"),
+        strict=True,
     ):
         if end is not None and side > end:
             return None

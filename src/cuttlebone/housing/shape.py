@@ -1,5 +1,7 @@
 """The shape of an enclosure: length serves a flying bird better than height, and round cages serve none."""
 
+from typing import Any
+
 from cuttlebone import facts
 from cuttlebone.base.finding import Finding, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
@@ -27,7 +29,7 @@ def longer_than_tall(view: EnclosureView) -> Findings:
                           measure="Measure the inside length, depth and height with a tape.")  # fmt: skip
         return
     ratio, sides = height / length, f"{view.say(length, 'cm')} long and {view.say(height, 'cm')} tall"
-    common = {"why": why, "cites": cites, "measured": Quantity(ratio, ""), "limit": Span(high=limit.number),
+    common: dict[str, Any] = {"why": why, "cites": cites, "measured": Quantity(ratio, ""), "limit": Span(high=limit.number),
               "confidence": "Common practice; a page that quotes a law calls cages twice as high as long unacceptable.",
               "steps": (Step(text="Height over length", equation="height / length", result=Quantity(ratio, ""), cite=limit.cite),)}  # fmt: skip
     if ratio <= limit.number:

@@ -22,7 +22,9 @@ _MEASURE: dict[What, str] = {
     "round cage": "Say whether the enclosure is a box, round, a dome or a pagoda.",
 }
 _OPEN_TEXT = "The text is open here: keep to the larger size, or ask the authority which size holds."
-_WHY_SIZE = "Too little room keeps birds from flying and from getting out of each other's way, and weakens them over weeks."
+_WHY_SIZE = (
+    "Too little room keeps birds from flying and from getting out of each other's way, and weakens them over weeks."
+)
 
 
 def _all() -> Iterable[Entry]:
@@ -45,7 +47,9 @@ def _measure(unknown: Iterable[Judged], cage_shape: str | None) -> str:
 
 def _known(found: Iterable[Judgement]) -> str:
     """How the numbers are known, where not all were read in the source."""
-    hows = [how.words for how in dict.fromkeys(j.requirement.cite.how for f in found for j in f.judged) if how != How.READ]
+    hows = [
+        how.words for how in dict.fromkeys(j.requirement.cite.how for f in found for j in f.judged) if how != How.READ
+    ]
     return f"How the numbers are known: {'; '.join(hows)}." if hows else ""
 
 
@@ -61,7 +65,11 @@ def _confidence(found: tuple[Judgement, ...]) -> str:
 
 
 def _cites(found: Iterable[Judgement]) -> tuple[Cite, ...]:
-    return tuple(dict.fromkeys(c for f in found for c in (f.standard.fact("country").cite, *(j.requirement.cite for j in f.judged))))
+    return tuple(
+        dict.fromkeys(
+            c for f in found for c in (f.standard.fact("country").cite, *(j.requirement.cite for j in f.judged))
+        )
+    )
 
 
 def _steps(found: Iterable[Judgement]) -> tuple[Step, ...]:
@@ -85,7 +93,10 @@ def _number(judged: Iterable[Judged]) -> dict[str, Any]:
 def _verdict(found: Iterable[Judgement]) -> Verdict:
     """The worst of several: short, then cannot tell, then meets; no number if none has one."""
     said = {f.verdict for f in found}
-    return next((v for v in (Verdict.SHORT, Verdict.CANNOT_TELL, Verdict.MEETS, Verdict.NO_NUMBER) if v in said), Verdict.NOT_FOR_THESE)
+    return next(
+        (v for v in (Verdict.SHORT, Verdict.CANNOT_TELL, Verdict.MEETS, Verdict.NO_NUMBER) if v in said),
+        Verdict.NOT_FOR_THESE,
+    )
 
 
 def law_of(country: str) -> tuple[Entry, ...]:
@@ -143,7 +154,11 @@ def _law_without_number(view: EnclosureView, found: tuple[Judgement, ...], compa
     """The finding for a country whose law, as far as known here, has no size for these birds."""
     others = _judged(view, (e for e in _all() if e.text("country") == country), company)
     rules = tuple(f.line for f in (*found, *(o for o in others if o.standard.id not in {f.standard.id for f in found})))
-    says = f"{found[0].standard.name}: {found[0].says}" if found else f"No law of {country} that is known here names a size for these birds."
+    says = (
+        f"{found[0].standard.name}: {found[0].says}"
+        if found
+        else f"No law of {country} that is known here names a size for these birds."
+    )
     cites = (*_cites(found), *(f.cite for f in rules), CHOICE)
     return cannot_tell(
         says, rules=rules, cites=tuple(dict.fromkeys(cites)), why="A law that names no number cannot be measured with a tape.",
@@ -185,7 +200,9 @@ def _answer(view: EnclosureView, found: tuple[Judgement, ...], company: Company,
     if verdict == Verdict.CANNOT_TELL:
         open_ones = [f for f in found if f.verdict == Verdict.CANNOT_TELL]
         measure = _measure((j for f in open_ones for j in f.unknown), view.enclosure.shape)
-        return cannot_tell(" ".join(f"{f.standard.name}: {f.says}" for f in open_ones), measure=measure or _OPEN_TEXT, **common)
+        return cannot_tell(
+            " ".join(f"{f.standard.name}: {f.says}" for f in open_ones), measure=measure or _OPEN_TEXT, **common
+        )
     named = "; ".join(f.standard.name for f in found if f.verdict == Verdict.MEETS)
     return Finding(severity=Severity.FINE, statement=f"At {dims} it meets {meets}: {named}.", **common)
 
@@ -210,7 +227,9 @@ def named_standards(view: EnclosureView) -> Findings:
     common: dict[str, Any] = {"rules": tuple(f.line for f in found), "cites": _cites(home) or _cites(found), "confidence": _known(home),
                               "why": "Published rules were made for different ends and contradict each other; each is shown by name and none is merged."}  # fmt: skip
     if None in dimensions(view.enclosure):
-        yield cannot_tell("The inside size is not told, so the named rules cannot be compared.", measure=_TAPE, **common)
+        yield cannot_tell(
+            "The inside size is not told, so the named rules cannot be compared.", measure=_TAPE, **common
+        )
         return
     said = f"Meets {len(met)} of {len(home)} named rules for homes that cover these birds"
     if short:
@@ -224,16 +243,28 @@ def named_standards(view: EnclosureView) -> Findings:
         yield cannot_tell(f"{said}.", measure=_measure(unknown, view.enclosure.shape), **common)
         return
     asked = tuple(r for f in short for r in required(f.standard, company))
-    remedies = mending(view, company, asked, always=always_asked(view, company), lead="To meet every one of them at once: ") if short else ()
+    remedies = (
+        mending(view, company, asked, always=always_asked(view, company), lead="To meet every one of them at once: ")
+        if short
+        else ()
+    )
     worst = Severity.BETTER if short or open_ones else Severity.FINE
-    yield Finding(severity=worst, soon=Soon.YEARS, statement=f"{said}.", remedies=tuple(replace(r, id="all-at-once") for r in remedies), **common)
+    yield Finding(
+        severity=worst,
+        soon=Soon.YEARS,
+        statement=f"{said}.",
+        remedies=tuple(replace(r, id="all-at-once") for r in remedies),
+        **common,
+    )
 
 
 def _pair() -> tuple[Requirement, ...]:
     """The least keepers commonly give a pair of peaceful finches."""
     sides: tuple[What, ...] = ("length", "width", "height")
     rules = (facts.rule(f"housing.pair_{side}_min") for side in sides)
-    return tuple(Requirement(what=side, least=rule.number, cite=rule.cite) for side, rule in zip(sides, rules, strict=True))
+    return tuple(
+        Requirement(what=side, least=rule.number, cite=rule.cite) for side, rule in zip(sides, rules, strict=True)
+    )
 
 
 def _finches(company: Company) -> bool:
@@ -249,7 +280,10 @@ def pair_minimum(view: EnclosureView) -> Findings:
     asked = _pair()
     judged = hold(asked, view.enclosure, company)
     if view.enclosure.shape is None and all(j.met for j in judged):
-        judged = tuple(replace(j, met=(j.met and r.met) or None) for j, r in zip(judged, hold(asked, view.enclosure.but(shape="round"), company), strict=True))
+        judged = tuple(
+            replace(j, met=(j.met and r.met) or None)
+            for j, r in zip(judged, hold(asked, view.enclosure.but(shape="round"), company), strict=True)
+        )
     least = " x ".join(view.say(r.limit, "cm") for r in asked)
     common: dict[str, Any] = {
         "why": "Common practice: less room than this lets a finch hop but hardly fly.",

@@ -128,7 +128,9 @@ def measures(cage: Enclosure, company: Company) -> dict[What, float | None]:
 def _held_against(asked: Requirement, has: dict[What, float | None]) -> Judged:
     value = has[asked.what]
     known = [has[what] for what, _ in asked.waived_at]
-    waived = bool(known) and all(v is not None and v >= limit - 1e-6 for v, (_, limit) in zip(known, asked.waived_at, strict=True))
+    waived = bool(known) and all(
+        v is not None and v >= limit - 1e-6 for v, (_, limit) in zip(known, asked.waived_at, strict=True)
+    )
     if waived:
         return Judged(requirement=asked, measured=value, met=True, waived=True)
     met = None if value is None else asked.met_by(value)
@@ -181,13 +183,18 @@ def _outside(standard: Entry, company: Company, use: Use) -> Judgement | None:
     if standard.text("context") == "breeding studies" and use.kind != "breeding study":
         return said(Verdict.NOT_FOR_THESE, "only while a breeding study lasts")
     limit = facts.entries("rule").get(f"housing.show_exempt.{standard.id}")
-    short_show = use.kind == "show" and limit is not None and use.hours is not None and use.hours <= limit.number("value")
+    short_show = (
+        use.kind == "show" and limit is not None and use.hours is not None and use.hours <= limit.number("value")
+    )
     if limit is not None and (use.kind in ("transport", "treatment") or short_show):
         what = f"a show of up to {limit.number('value'):g} h in all" if use.kind == "show" else use.kind
         return said(Verdict.NOT_FOR_THESE, f"exempt: {what}")
     covered = scope(standard, company)
     if covered == "some":
-        return said(Verdict.CANNOT_TELL, f"names no size for the {largest.kind.name}, the largest bird here. {company.words}".strip())
+        return said(
+            Verdict.CANNOT_TELL,
+            f"names no size for the {largest.kind.name}, the largest bird here. {company.words}".strip(),
+        )
     if covered == "none":
         return said(Verdict.NOT_FOR_THESE, f"has no row for a {largest.kind.name} of {largest.body_length_cm:g} cm")
     return None
@@ -219,7 +226,11 @@ def _shape_told(found: Judgement, cage: Enclosure, company: Company, use: Use) -
 
 def _hospital(found: Judgement, use: Use) -> Judgement:
     """A hospital cage may be smaller while a vet treats the bird; whether one does is not known here."""
-    if use.kind == "hospital" and found.verdict == Verdict.SHORT and f"housing.show_exempt.{found.standard.id}" in facts.entries("rule"):
+    if (
+        use.kind == "hospital"
+        and found.verdict == Verdict.SHORT
+        and f"housing.show_exempt.{found.standard.id}" in facts.entries("rule")
+    ):
         return Judgement(standard=found.standard, verdict=Verdict.CANNOT_TELL, judged=found.judged,
                          says=f"exempt only while a vet examines or treats the bird; else {found.says}")  # fmt: skip
     return found
@@ -231,8 +242,14 @@ def _beyond_text(found: Judgement, company: Company) -> Judgement:
     if found.verdict == Verdict.SHORT:
         return found
     if standard.flag("no_dimensions"):
-        return Judgement(standard=standard, verdict=Verdict.NO_NUMBER, says=standard.text("reading"), judged=found.judged)
-    if found.verdict == Verdict.MEETS and standard.text("area_mode") == "none" and company.n > standard.number("birds_included"):
+        return Judgement(
+            standard=standard, verdict=Verdict.NO_NUMBER, says=standard.text("reading"), judged=found.judged
+        )
+    if (
+        found.verdict == Verdict.MEETS
+        and standard.text("area_mode") == "none"
+        and company.n > standard.number("birds_included")
+    ):
         says = f"its size is for {standard.number('birds_included'):g} birds and it is not known what {company.n} need; {says}"
         return Judgement(standard=standard, verdict=Verdict.CANNOT_TELL, says=says, judged=found.judged)
     return found
@@ -243,7 +260,9 @@ def _with_words(found: Judgement, cage: Enclosure, company: Company) -> Judgemen
     words = [found.says, company.words, _narrow(found.standard, cage, company)]
     if cage.shape == "round" and found.judged:
         words.append("Measured by the largest rectangle the round floor holds.")
-    return Judgement(standard=found.standard, verdict=found.verdict, judged=found.judged, says=" ".join(w for w in words if w))
+    return Judgement(
+        standard=found.standard, verdict=found.verdict, judged=found.judged, says=" ".join(w for w in words if w)
+    )
 
 
 def _narrow(standard: Entry, cage: Enclosure, company: Company) -> str:
@@ -307,7 +326,10 @@ def _met_words(judged: Judged) -> str:
         return f"{asked.what} (does not matter at this size)"
     if asked.what == "round cage":
         return "not round"
-    return f"{asked.what} {_number(has or 0.0, asked.unit)} {asked.unit}".rstrip() + f" ({_asks(asked).removesuffix(asked.unit).strip()})"
+    return (
+        f"{asked.what} {_number(has or 0.0, asked.unit)} {asked.unit}".rstrip()
+        + f" ({_asks(asked).removesuffix(asked.unit).strip()})"
+    )
 
 
 def line_of(standard: Entry, cage: Enclosure, company: Company, use: Use | None = None) -> RuleLine:
