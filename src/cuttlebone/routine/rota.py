@@ -1,0 +1,289 @@
+"""Duties and the people beside them."""
+
+from datetime import time
+from typing import Any
+
+from cuttlebone import facts
+from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon
+from cuttlebone.base.quantity import Quantity
+from cuttlebone.home import change
+from cuttlebone.home.birds import listed
+from cuttlebone.home.change import Change
+from cuttlebone.home.model import Duty, DutyKind, Household, Person
+from cuttlebone.home.rounds import DAYS, clock, daily, interval_h, is_in, minute
+from cuttlebone.home.view import Findings, HouseholdView, cannot_tell, check
+
+NEEDED: tuple[DutyKind, ...] = ("look", "water", "seed", "spot clean")
+"""Duties without which a day is not complete."""
+
+_PRESSING = {"look", "water", "seed", "wet food", "pellets"}
+_DUSTY = {"deep clean", "spot clean", "perches"}
+_WRITE = "Write each duty into the home file: what, how often, at what time, and who does it."
+
+
+def each_duty(make: Any, wanted: Any) -> Change:
+    """Change every duty that `wanted` picks by `make`."""
+
+    def changed(home: Household) -> Household:
+        new: Household = home.but(duties=tuple(make(d) if wanted(d) else d for d in home.duties or ()))
+        return new
+
+    return changed
+
+
+@check("routine.who", "Has every duty someone who does it?", "household")
+def who(view: HouseholdView) -> Findings:
+    """Look for duties with nobody beside them: what everybody does, nobody does."""
+    rule = facts.rule("routine.every_duty_has_someone")
+    common: dict[str, Any] = {
+        "why": "What is everybody's duty is done twice or not at all.",
+        "cites": (rule.cite,),
+        "soon": Soon.DAYS,
+    }
+    if not view.companies:
+        return
+    if view.home.duties is None:
+        yield cannot_tell("Who does what for the birds is not told.", measure=_WRITE, **common)
+        return
+    nobody = [d for d in view.home.duties if d.who == ()]
+    untold = [d for d in view.home.duties if d.who is None]
+    if nobody:
+        keeper = next((p.id for p in view.keepers), None)
+        assign = Remedy(id="keeper", title=f"Let {view.keepers[0].name if keeper else 'a keeper'} do it.", effort=Effort.A_HABIT,
+                        change=each_duty(lambda d: d.but(who=(keeper,)), lambda d: not d.who))  # fmt: skip
+        pressing = any(d.kind in _PRESSING for d in nobody)
+        yield Finding(severity=Severity.MEND_SOON if pressing else Severity.BETTER, statement=f"Nobody does: {_kinds(nobody)}.",
+                      remedies=(assign,) if keeper else (), measured=Quantity(len(nobody), "duties"), **common)  # fmt: skip
+    elif untold:
+        yield cannot_tell(
+            f"Who does this is not told: {_kinds(untold)}.", measure="Write a name beside each duty.", **common
+        )
+    else:
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"Each of the {len(view.home.duties)} duties has someone who does it.",
+            **common,
+        )
+
+
+def _kinds(duties: list[Duty]) -> str:
+    return listed(list(dict.fromkeys(d.kind for d in duties)))
+
+
+@check("routine.duties_complete", "Are the duties that each day needs all there?", "household")
+def duties_complete(view: HouseholdView) -> Findings:
+    """Look for a daily look, water, seed and spot cleaning, for every enclosure with birds."""
+    if not view.companies:
+        return
+    rule = facts.rule("routine.daily_duties_h")
+    common: dict[str, Any] = {
+        "why": "Water, food, a clean floor and a look each day are the least small birds need.",
+        "cites": (rule.cite,),
+        "soon": Soon.DAYS,
+    }
+    if view.home.duties is None:
+        yield cannot_tell("Which duties are done is not told.", measure=_WRITE, **common)
+        return
+    found = {kind: [d for cage in view.companies for d in _covering(view, kind, cage)] for kind in NEEDED}
+    missing = [k for k in NEEDED if any(not _done_daily(view, k, cage) for cage in view.companies)]
+    unclear = [k for k in missing if any(interval_h(d) is None for d in found[k])]
+    if set(missing) - set(unclear):
+        absent = [k for k in missing if k not in unclear]
+        first = tuple(p.id for p in view.keepers[:1]) or None
+        add = Remedy(id="add-duties", title=f"Add each day: {listed(absent)}.", effort=Effort.A_HABIT,
+                     change=change.both(*(change.duty(k, 24, who=first) for k in absent)))  # fmt: skip
+        yield Finding(
+            severity=Severity.MEND_SOON,
+            statement=f"Not done every day for every cage: {listed(absent)}.",
+            remedies=(add,),
+            **common,
+        )
+    elif unclear:
+        yield cannot_tell(
+            f"How often this is done is not told: {listed(unclear)}.",
+            measure="Write how often, or at what times.",
+            **common,
+        )
+    else:
+        yield Finding(
+            severity=Severity.FINE, statement="Look, water, seed and spot cleaning are done every day.", **common
+        )
+
+
+def _covering(view: HouseholdView, kind: DutyKind, cage: str) -> tuple[Duty, ...]:
+    return view.duties(kind, cage)
+
+
+def _done_daily(view: HouseholdView, kind: DutyKind, cage: str) -> bool:
+    return any(daily(d) for d in _covering(view, kind, cage))
+
+
+def _misfits(duty: Duty, people: dict[str, Person]) -> list[int]:
+    """Times of day at which nobody who does the duty is in: on any day for a daily one, on all days for a rarer one."""
+    doers = [people[p] for p in duty.who or ()]
+    found = []
+    for at in duty.at or ():
+        days = [any(is_in(p, at, day) for p in doers) for day in DAYS]
+        if not (all(days) if daily(duty) else any(days)):
+            found.append(minute(at))
+    return found
+
+
+@check("routine.round_fits", "Is someone in the house when each duty falls due?", "household")
+def round_fits(view: HouseholdView) -> Findings:
+    """Compare the times of the duties with the hours their people are out."""
+    duties, people = view.home.duties, {p.id: p for p in view.home.people or ()}
+    timed = [d for d in duties or () if d.at]
+    if not view.companies:
+        return
+    rule = facts.rule("routine.every_duty_has_someone")
+    common: dict[str, Any] = {
+        "why": "A round at an hour when nobody is in is not done.",
+        "cites": (rule.cite,),
+        "soon": Soon.DAYS,
+    }
+    if duties is None:
+        yield cannot_tell("When the duties fall is not told.", measure=_WRITE, **common)
+        return
+    known = [d for d in timed if d.who and all(people[p].away is not None for p in d.who)]
+    bad = [(d, m) for d in known if (m := _misfits(d, people))]
+    if bad:
+        text = listed([f"{d.kind} at {listed([clock(x) for x in m])}" for d, m in bad])
+        pressing = any(d.kind in _PRESSING for d, _ in bad)
+        yield Finding(severity=Severity.MEND_SOON if pressing else Severity.BETTER, statement=f"Those who should do it are out: {text}.",
+                      remedies=_fitting(view, [d for d, _ in bad]), **common)  # fmt: skip
+    elif len(known) < len([d for d in timed if d.who]):
+        yield cannot_tell(
+            "When the people who do the rounds are out is not told.",
+            measure="Write the days and hours each of them is out; none is an answer too.",
+            **common,
+        )
+    else:
+        yield Finding(
+            severity=Severity.FINE, statement="Someone is in whenever a duty with a time falls due.", **common
+        )
+
+
+def _fitting(view: HouseholdView, bad: list[Duty]) -> tuple[Remedy, ...]:
+    out = []
+    leaves = [minute(a.leaves) for p in view.keepers for a in p.away or ()]
+    early = (min(leaves, default=450) - 60) % 1440
+    moved = each_duty(lambda d: d.but(at=_moved(d, early, view)), lambda d: d in bad)
+    out.append(
+        Remedy(
+            id="before-leaving",
+            title=f"Move the round to {clock(early)}, before anyone leaves.",
+            effort=Effort.A_HABIT,
+            change=moved,
+        )
+    )
+    helper = next((p for p in view.home.people or () if p.role == "helper"), None)
+    if helper is not None:
+        shared = each_duty(lambda d: d.but(who=(*(d.who or ()), helper.id)), lambda d: d in bad)
+        out.append(
+            Remedy(id="helper", title=f"Let {helper.name} do it on those days.", effort=Effort.A_HABIT, change=shared)
+        )
+    return tuple(out)
+
+
+def _moved(duty: Duty, early: int, view: HouseholdView) -> tuple[Any, ...]:
+    wrong = set(_misfits(duty, {p.id: p for p in view.home.people or ()}))
+    return tuple(sorted({time(early // 60, early % 60) if minute(t) in wrong else t for t in duty.at or ()}))
+
+
+@check("routine.higher_risk_cleaner", "Is the dusty cleaning left to people who are not at higher risk?", "household")
+def higher_risk_cleaner(view: HouseholdView) -> Findings:
+    """Look for someone pregnant, very young or old, or with weak lungs or immunity who does the dusty cleaning."""
+    duties, people = [d for d in view.home.duties or () if d.kind in _DUSTY], {p.id: p for p in view.home.people or ()}
+    if not view.companies:
+        return
+    common: dict[str, Any] = {
+        "why": "Dried droppings and feather dust carry what can make people ill, psittacosis among it; some people are hit harder.",
+        "cites": (facts.rule("routine.higher_risk").cite, facts.rule("routine.psittacosis_dust").cite), "soon": Soon.WEEKS,
+        "caution": "No medical advice: ask a doctor, and tell them that birds are kept. Cough, fever or breathlessness: see a doctor.",
+    }  # fmt: skip
+    doers = [people[p] for p in dict.fromkeys(p for d in duties for p in d.who or ())]
+    if view.home.people is None or view.home.duties is None:
+        yield cannot_tell("Who cleans, and whether they are at higher risk, is not told.", measure=_WRITE, **common)
+        return
+    risky = [p for p in doers if p.higher_risk]
+    if risky:
+        cleaning = view.home.cleaning
+        guarded = bool(cleaning and cleaning.mask and cleaning.wetted_first)
+        other = next((p for p in people.values() if p.higher_risk is False), None)
+        hand = () if other is None else (_hand_over(other),)
+        tail = (
+            "; a mask and wetting the dirt first lower the risk, someone else lowers it more"
+            if guarded
+            else ", without mask and wetting the dirt first"
+        )
+        yield Finding(severity=Severity.BETTER if guarded else Severity.MEND_SOON, remedies=hand,
+                      statement=f"{listed([p.name for p in risky])} is at higher risk and does the dusty cleaning{tail}.", **common)  # fmt: skip
+    elif any(p.higher_risk is None for p in doers):
+        asked = listed([p.name for p in doers if p.higher_risk is None])
+        yield cannot_tell(f"Whether {asked} is at higher risk is not told.", **common,
+                          measure="Ask: pregnant, under 5 or over 65, weak immunity, or a disease of the lungs? Yes or no is enough.")  # fmt: skip
+    else:
+        yield Finding(severity=Severity.FINE, statement="Nobody at higher risk does the dusty cleaning.", **common)
+
+
+def _hand_over(other: Person) -> Remedy:
+    return Remedy(id=f"let-{other.id}", title=f"Let {other.name} do the dusty cleaning.", effort=Effort.A_HABIT,
+                  change=each_duty(lambda d: d.but(who=(other.id,)), lambda d: d.kind in _DUSTY))  # fmt: skip
+
+
+@check("routine.sitter_known", "Is there someone who can take over?", "household")
+def sitter_known(view: HouseholdView) -> Findings:
+    """Look for a helper with a telephone number."""
+    if not view.companies:
+        return
+    rule = facts.rule("routine.stand_in")
+    common: dict[str, Any] = {
+        "why": "A keeper who is kept away overnight must be able to send someone; small birds cannot wait.",
+        "cites": (rule.cite,),
+        "soon": Soon.DAYS,
+    }
+    if view.home.people is None:
+        yield cannot_tell(
+            "Who could take over is not told.",
+            measure="Ask a neighbour or friend, and write name and number down.",
+            **common,
+        )
+        return
+    helpers = [p for p in view.home.people if p.role in {"helper", "mentor"}]
+    reachable = [p for p in helpers if p.phone]
+    add = Remedy(
+        id="helper",
+        title="Ask someone nearby to be ready, show them the round once, and write the number down.",
+        effort=Effort.AN_HOUR,
+        change=_add_helper,
+    )
+    if reachable:
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"{listed([p.name for p in reachable])} can take over and can be reached.",
+            **common,
+        )
+    elif helpers and any(p.phone is None for p in helpers):
+        yield cannot_tell(
+            f"How to reach {listed([p.name for p in helpers])} is not told.",
+            measure="Write the number beside the name.",
+            **common,
+        )
+    elif len(view.keepers) > 1:
+        yield Finding(
+            severity=Severity.BETTER,
+            statement="The keepers can stand in for each other, but nobody else is ready to.",
+            remedies=(add,),
+            **common,
+        )
+    else:
+        yield Finding(severity=Severity.MEND_SOON, statement="Nobody is ready to take over.", remedies=(add,), **common)
+
+
+def _add_helper(home: Household) -> Household:
+    taken = {p.id for p in home.people or ()}
+    new = Person(id=next(i for i in ("stand-in", "stand-in-2", "stand-in-3") if i not in taken), name="A stand-in", role="helper", away=(), higher_risk=False,
+                 phone="by the cage")  # fmt: skip
+    changed: Household = home.but(people=(*(home.people or ()), new))
+    return changed

@@ -1,0 +1,266 @@
+"""The hours of a day: the morning feed, the evening look, and the longest time with nobody in."""
+
+from collections.abc import Sequence
+from datetime import datetime, time, timedelta
+from itertools import pairwise
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from cuttlebone import facts
+from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon, Step
+from cuttlebone.base.quantity import Quantity, Span
+from cuttlebone.facts.schema import Fact
+from cuttlebone.home import change
+from cuttlebone.home.birds import plural_of
+from cuttlebone.home.model import Duty, Household
+from cuttlebone.home.rounds import DAY_MIN, DAYS, WEEK_MIN, Stretch, clock, daily, is_in, minute, nobody_in, shortest_h
+from cuttlebone.home.view import EnclosureView, Findings, HouseholdView, cannot_tell, check
+from cuttlebone.nature.sun import sun_day
+
+_ESTIMATE = "Estimates of survival are no diagnosis and no promise: a bird found weak goes to an avian vet at once."
+_VISIT = ("look", "water", "seed")
+
+
+def _first_light(view: EnclosureView) -> tuple[int, str] | None:
+    """Minute of the day at which it gets light for these birds, and by what; None if not told."""
+    if view.room is not None and view.room.light_on is not None:
+        return minute(view.room.light_on), "the lamp goes on"
+    home = view.home
+    if home.latitude is None or home.longitude is None or not home.time_zone:
+        return None
+    rise = sun_day(view.today, home.latitude, home.longitude, ZoneInfo(home.time_zone)).rise
+    return None if rise is None else (rise.hour * 60 + rise.minute, "the sun rises")
+
+
+def wait_h(light: int, rounds: Sequence[int]) -> float:
+    """Hours from first light to the first round; nought if a round comes shortly before.
+
+    Examples
+    --------
+    >>> wait_h(480, [600]), wait_h(480, [450]), wait_h(480, [1020])
+    (2.0, 0.0, 9.0)
+    """
+    early = facts.rule("routine.early_feed_h").number
+    waits = [((at - light) % DAY_MIN) / 60 for at in rounds]
+    return min(0.0 if wait >= 24 - early else wait for wait in waits)
+
+
+def _feed_limit(view: EnclosureView) -> Fact:
+    small = any(k.text("group") != "parakeet" for k in view.kinds.values())
+    return facts.rule("routine.feed_after_light_h" if small else "routine.feed_after_light_parakeet_h")
+
+
+@check("routine.morning_feed", "Does the first round come soon after first light?", "enclosure")
+def morning_feed(view: EnclosureView) -> Findings:
+    """Compare first light with the first round that looks at food: small finches start the day nearly empty."""
+    if not view.birds:
+        return
+    limit, cage = _feed_limit(view), view.enclosure
+    common: dict[str, Any] = {
+        "why": "After a winter night a small finch has little left; if the dish holds only husks, it must be seen soon after light.",
+        "cites": (limit.cite,), "limit": Span(high=limit.number, unit="h"), "soon": Soon.DAYS, "caution": _ESTIMATE,
+        "confidence": "Estimate; the lower end of the range is used.",
+    }  # fmt: skip
+    rounds = sorted(
+        {minute(t) for kind in ("seed", "look") for d in view.duties(kind, cage.id) if daily(d) for t in d.at or ()}
+    )
+    light = _first_light(view)
+    if not rounds or light is None:
+        yield cannot_tell(f"When the first round comes to {cage.name} after first light is not told.",
+                          measure="Write the times of the seed and the look, and when the lamp goes on (or the place, for the sunrise).", **common)  # fmt: skip
+        return
+    wait = wait_h(light[0], rounds)
+    steps = (Step(text=f"First light: {light[1]} at {clock(light[0])}"), Step(text=f"Rounds that look at food: {', '.join(map(clock, rounds))}"),
+             Step(text="Wait for the first", equation="round - light", result=Quantity(wait, "h"), cite=limit.cite))  # fmt: skip
+    if wait > limit.number:
+        soon = light[0] + 15
+        first = Remedy(id="earlier", title=f"Look at seed at {clock(soon)}, soon after {light[1]}.", effort=Effort.A_HABIT,
+                       change=_at(("seed",), cage.id, time(soon // 60 % 24, soon % 60)))  # fmt: skip
+        yield Finding(severity=Severity.MEND_SOON, statement=f"The first round comes {view.say(wait, 'h')} after {light[1]} in {cage.name}.",
+                      measured=Quantity(wait, "h"), remedies=(first,), steps=steps, **common)  # fmt: skip
+    else:
+        yield Finding(severity=Severity.FINE, statement=f"The first round comes within {view.say(limit.number, 'h')} of first light.",
+                      measured=Quantity(wait, "h"), steps=steps, **common)  # fmt: skip
+
+
+def _at(kinds: tuple[str, ...], cage: str | None, at: time) -> change.Change:
+    """Add a time of day to the duties of these kinds."""
+
+    def add(d: Duty) -> Duty:
+        times = tuple(sorted({*(d.at or ()), at}))
+        every = min(d.every_h or 24.0, 24.0 / len(times))
+        new: Duty = d.but(at=times, every_h=every)
+        return new
+
+    def make(home: Household) -> Household:
+        new: Household = home.but(duties=tuple(
+            add(d) if d.kind in kinds and (cage is None or d.enclosures is None or cage in d.enclosures) else d for d in home.duties or ()
+        ))  # fmt: skip
+        return new
+
+    return make
+
+
+@check("routine.evening_look", "Is there a second look before night?", "household")
+def evening_look(view: HouseholdView) -> Findings:
+    """Look for a round in the last hours before dark: what began by day is seen before a night without food."""
+    if not view.companies:
+        return
+    rule = facts.rule("routine.evening_look_h")
+    common: dict[str, Any] = {"why": "A bird that began to ail by day goes into the night unseen, and without food; so does an empty dish.",
+                              "cites": (rule.cite,), "soon": Soon.WEEKS, "confidence": "Our choice."}  # fmt: skip
+    duties = [d for d in view.home.duties or () if d.kind == "look" and daily(d)]
+    often = shortest_h(duties)
+    if view.home.duties is None:
+        yield cannot_tell(
+            "Whether there is a second look is not told.",
+            measure="Write the times of the look into the home file.",
+            **common,
+        )
+        return
+    if not duties:
+        return
+    times = [t for d in duties for t in d.at or ()]
+    evening = (_dark_at(view) - rule.number * 60) % DAY_MIN
+    if any(minute(t) >= evening for t in times) or (not times and often is not None and often <= 12):
+        yield Finding(severity=Severity.FINE, statement="There is a second look before night.", **common)
+    elif not times:
+        yield cannot_tell(
+            "At what time the daily look falls is not told.",
+            measure="Write its times; best one in the morning and one before dark.",
+            **common,
+        )
+    else:
+        late = round(_dark_at(view) - 90) % DAY_MIN
+        add = Remedy(
+            id="evening",
+            title=f"Look again at {clock(late)}.",
+            effort=Effort.A_HABIT,
+            change=_at(("look",), None, time(late // 60, late % 60)),
+        )
+        yield Finding(
+            severity=Severity.BETTER, statement="There is no second look before night.", remedies=(add,), **common
+        )
+
+
+def _dark_at(view: HouseholdView) -> float:
+    """Minute of the day at which the first of the lamps goes off; seven in the evening where none is told."""
+    used = {e.room for e in view.home.enclosures or () if e.id in view.companies}
+    offs = [minute(r.light_off) for r in view.home.rooms or () if r.id in used and r.light_off is not None]
+    return min((m for m in offs if m > 12 * 60), default=19 * 60)
+
+
+def _cut(gaps: Sequence[Stretch], visits: Sequence[int]) -> list[Stretch]:
+    """Gaps cut at the visits, with Sunday night joined to Monday morning."""
+    found: list[Stretch] = []
+    for start, end in gaps:
+        edges = [start, *sorted(v for v in visits if start < v < end), end]
+        found += pairwise(edges)
+    if len(found) > 1 and found[0][0] == 0 and found[-1][1] == WEEK_MIN:
+        found[0] = (found[-1][0] - WEEK_MIN, found[0][1])
+        found.pop()
+    return found
+
+
+def _visits(view: HouseholdView) -> list[int]:
+    """Minutes of the week at which a helper comes by while the keepers may be out."""
+    people = {p.id: p for p in view.home.people or () if p.role != "keeper"}
+    return [
+        i * DAY_MIN + minute(at)
+        for d in view.home.duties or () if d.kind in _VISIT and daily(d)
+        for at in d.at or ()
+        for i, day in enumerate(DAYS)
+        if any(is_in(people[p], at, day) for p in d.who or () if p in people)
+    ]  # fmt: skip
+
+
+def longest_gap_h(view: HouseholdView) -> tuple[float, Stretch]:
+    """The longest time with no keeper in and no helper calling, and when it is."""
+    gaps = _cut(nobody_in(view.keepers), _visits(view))
+    longest = max(gaps, key=lambda g: g[1] - g[0], default=(0, 0))
+    return (longest[1] - longest[0]) / 60, longest
+
+
+def _hot(view: HouseholdView) -> bool:
+    used = {e.room for e in view.home.enclosures or () if e.id in view.companies}
+    limit = facts.rule("routine.hot_c").number
+    return any(r.temp_max_c is not None and r.temp_max_c >= limit for r in view.home.rooms or () if r.id in used)
+
+
+def _early(view: HouseholdView) -> tuple[Step, ...]:
+    """For each kind of bird kept, the earliest time at which missing food could endanger it."""
+    kinds = {b.species: facts.species(b.species) for birds in view.companies.values() for b in birds}
+    steps = []
+    for kind in kinds.values():
+        group = (
+            "parakeet"
+            if kind.text("group") == "parakeet"
+            else "canary"
+            if kind.number("mass_g") >= 20
+            else "small_finch"
+        )
+        fact = facts.rule(f"routine.no_food_{group}_h")
+        steps.append(Step(text=f"If no food at all were left from the morning on, {plural_of(kind.name)} could be in danger from (earliest 5 % of draws, an estimate)",
+                          result=fact.quantity, cite=fact.cite))  # fmt: skip
+    return tuple(dict.fromkeys(steps))
+
+
+@check("routine.longest_gap", "How long is nobody in on a usual day?", "household")
+def longest_gap(view: HouseholdView) -> Findings:
+    """Work out the longest time in a usual week with nobody in, and hold it against heat and a tipped dish."""
+    if not view.companies:
+        return
+    hot = _hot(view)
+    limit, kills = facts.rule("routine.gap_hot_h" if hot else "routine.gap_h"), facts.rule("routine.fasting_kills_h")
+    common: dict[str, Any] = {
+        "why": "A tipped or blocked dish, a hot afternoon or a bird caught in something is found only when someone is in.",
+        "cites": (limit.cite, kills.cite, facts.rule("routine.hot_c").cite, facts.rule("routine.no_food_small_finch_h").cite),
+        "limit": Span(high=limit.number, unit="h"), "soon": Soon.DAYS, "caution": _ESTIMATE,
+        "confidence": "The limits are our choice; nights with the keepers asleep at home do not count.",
+    }  # fmt: skip
+    if view.home.people is None or not view.keepers or any(p.away is None for p in view.keepers):
+        yield cannot_tell(
+            "When nobody is in is not told.",
+            measure="Write the days and hours each keeper is out; none is an answer too.",
+            **common,
+        )
+        return
+    hours, (start, end) = longest_gap_h(view)
+    if not hours:
+        yield Finding(
+            severity=Severity.FINE,
+            statement="On a usual day there is always someone in.",
+            measured=Quantity(0, "h"),
+            **common,
+        )
+        return
+    day = DAYS[start % WEEK_MIN // DAY_MIN]
+    steps = (
+        Step(text=f"Nobody in from {clock(start)} to {clock(end)} ({day})", result=Quantity(hours, "h")),
+        *_early(view),
+    )
+    text = f"On a usual day nobody is in for up to {view.say(hours, 'h')}, {clock(start)} to {clock(end)}"
+    more = {"measured": Quantity(hours, "h"), "steps": steps, **common}
+    if hours <= limit.number:
+        yield Finding(severity=Severity.FINE, statement=f"{text}.", **more)
+        return
+    bad = hot or hours > kills.number
+    tail = ", in a room that gets hot" if hot else ""
+    yield Finding(severity=Severity.MEND_SOON if bad else Severity.BETTER, statement=f"{text}{tail}: someone should look in between.",
+                  remedies=_look_in(view, start, end), **more)  # fmt: skip
+
+
+def _look_in(view: HouseholdView, start: int, end: int) -> tuple[Remedy, ...]:
+    helper = next((p for p in view.home.people or () if p.role == "helper"), None)
+    if helper is None:
+        return ()
+    half = (datetime(2000, 1, 1) + timedelta(minutes=(start + end) // 2 % DAY_MIN)).time()  # noqa: DTZ001 - a time of day alone
+
+    def make(home: Household) -> Household:
+        new: Household = home.but(
+            duties=(*(home.duties or ()), Duty(kind="look", every_h=24, at=(half,), who=(helper.id,)))
+        )
+        return new
+
+    return (Remedy(id="look-in", title=f"Ask {helper.name} to look in at {clock(minute(half))}, with an eye on water and food.", change=make,
+                   effort=Effort.A_HABIT),)  # fmt: skip
