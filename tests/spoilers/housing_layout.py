@@ -3,7 +3,7 @@
 from cuttlebone.base.finding import Severity
 from cuttlebone.home import change
 from cuttlebone.home.change import Change
-from cuttlebone.home.model import Bird, CageDoor, Dish, Opening, Perch, Thing, Window
+from cuttlebone.home.model import CageDoor, Opening, Thing
 from tests.good_home import FLIGHT, ROOM
 from tests.spoilers import Spoil
 
@@ -36,7 +36,7 @@ def thing(kind: str, x: float | None, y: float | None) -> Change:
 
 
 def kitchen(*, used: bool) -> Change:
-    things = (Thing(id="hob", kind="cooker", x_cm=500, y_cm=20, used=used),)
+    things = (Thing(id="hob", kind="cooker", x_cm=500, y_cm=400, used=used),)
     return room(kind="kitchen", things=things)
 
 
@@ -46,11 +46,21 @@ def neighbour(kind: str, *things: Thing, opened: bool | None = True) -> Change:
     return lambda home: home.but(rooms=(*home.rooms, next_door))
 
 
-def one_more_bird(home):
-    return change.add_bird(Bird(id="jot", name="Jot", species="zebra_finch", enclosure="flight", sex="hen", sexed_by="plumage", bred_here=True))(home)
+def two_more_birds(home):
+    """A second pair of hens, as good as the first."""
+    first = [b for b in home.birds if b.id in ("pip", "dot")]
+    new = {"pip": "jot", "dot": "tip"}
+    more = [b.but(id=new[b.id], name=None, ring=f"B-{new[b.id]}", bonded_with=tuple(new[i] for i in b.bonded_with)) for b in first]
+    return home.but(birds=(*home.birds, *more))
 
 
-NO_NEAR = Window(wall="top", starts_cm=150, width_cm=150, sill_cm=90, head_cm=210, bearing_deg=0, blind=True, opens=True)
+def budgerigars(home):
+    """A company of budgerigars instead, with perches for them."""
+    fit = {"left": (12, 12), "right": (148, 10), "low": (30, 14)}
+    home = cage(perches=tuple(p.but(x_cm=fit[p.id][0], diameter_mm=fit[p.id][1]) for p in FLIGHT.perches))(home)
+    return home.but(birds=tuple(b.but(species="budgerigar", mass_g=30) for b in home.birds))
+
+
 SMALL = tuple(CageDoor(side="front", x_cm=x, height_cm=h, width_cm=14, tall_cm=14) for x in range(5, 145, 15) for h in range(5, 85, 15))
 TINY = tuple(d.but(width_cm=10, tall_cm=10) for d in SMALL)
 
@@ -60,11 +70,11 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     ),
     "housing.level_pair": (
         Spoil(change=perches(right={"height_cm": 80}, low={"height_cm": 30}), severity=BETTER),
-        Spoil(change=cage(perches=(FLIGHT.perches[0], FLIGHT.perches[1].but(x_cm=30, height_cm=85), FLIGHT.perches[2].but(x_cm=50, height_cm=20))), severity=MEND),
+        Spoil(change=cage(perches=(FLIGHT.perches[0], FLIGHT.perches[1].but(x_cm=30, height_cm=85), FLIGHT.perches[2].but(x_cm=18, height_cm=35))), severity=MEND, also=frozenset({"housing.flight_length"})),
     ),
     "housing.perch_count": (
-        Spoil(change=cage(perches=FLIGHT.perches[:2]), severity=BETTER),
-        Spoil(change=cage(perches=FLIGHT.perches[2:]), severity=MEND),
+        Spoil(change=cage(perches=FLIGHT.perches[:2]), severity=BETTER, also=frozenset({"housing.shoulder_perch"})),
+        Spoil(change=cage(perches=FLIGHT.perches[2:]), severity=MEND, also=frozenset({"housing.flight_length", "housing.level_pair", "housing.perch_variety"})),
     ),
     "housing.perch_diameter": (
         Spoil(change=perches(low={"diameter_mm": 20}), severity=BETTER),
@@ -89,17 +99,17 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     ),
     "housing.two_feeders": (
         Spoil(change=dishes(lambda d: d.id != "seed-2"), severity=BETTER),
-        Spoil(change=change.both(one_more_bird, dishes(lambda d: d.id != "seed-2")), severity=MEND),
+        Spoil(change=change.both(two_more_birds, dishes(lambda d: d.id != "seed-2")), severity=MEND, also=frozenset({"housing.water_places"})),
     ),
     "housing.water_places": (Spoil(change=dishes(lambda d: d.id != "water-2"), severity=BETTER),),
     "housing.base_height": (
-        Spoil(change=cage(base_height_cm=88), severity=BETTER),
-        Spoil(change=cage(base_height_cm=70), severity=MEND),
+        Spoil(change=cage(base_height_cm=92), severity=BETTER),
+        Spoil(change=cage(base_height_cm=75), severity=MEND),
     ),
     "housing.shoulder_perch": (Spoil(change=perches(low={"height_cm": 12}), severity=BETTER),),
     "housing.reach": (
         Spoil(change=cage(doors=tuple(d for d in FLIGHT.doors if d.x_cm != 125)), severity=MEND),
-        Spoil(change=cage(doors=tuple(d if d.x_cm != 5 else d.but(x_cm=13, width_cm=22) for d in FLIGHT.doors)), severity=BETTER),
+        Spoil(change=cage(doors=tuple(d if d.x_cm != 5 else d.but(x_cm=26, width_cm=17) for d in FLIGHT.doors)), severity=BETTER),
     ),
     "housing.door_size": (
         Spoil(change=cage(doors=SMALL), severity=BETTER, also=frozenset({"housing.reach"})),
@@ -112,6 +122,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "housing.closed_sides": (Spoil(change=cage(closed_sides=(), y_cm=60), severity=BETTER),),
     "housing.bars_metal": (
         Spoil(change=cage(bars="galvanised"), severity=BETTER),
+        Spoil(change=change.both(budgerigars, cage(bars="galvanised")), severity=MEND, also=frozenset()),
     ),
     "housing.bars_sound": (Spoil(change=cage(bars_sound=False), severity=MEND),),
     "housing.toys": (
@@ -120,7 +131,8 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     ),
     "housing.in_kitchen": (
         Spoil(change=kitchen(used=False), severity=MEND),
-        Spoil(change=kitchen(used=True), severity=ACT),
+        Spoil(change=neighbour("kitchen"), severity=MEND),
+        Spoil(change=kitchen(used=True), severity=ACT, also=frozenset({"climate.air_hazards"})),
     ),
     "housing.near_heater": (
         Spoil(change=thing("radiator", 400, 20), severity=BETTER),
@@ -135,12 +147,13 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         Spoil(change=thing("television", 350, 20), severity=MEND),
     ),
     "housing.near_window": (
-        Spoil(change=cage(y_cm=300), severity=BETTER),
-        Spoil(change=cage(y_cm=340, faces="bottom"), severity=MEND),
+        Spoil(change=cage(x_cm=20, y_cm=300), severity=BETTER),
+        Spoil(change=cage(x_cm=20, y_cm=340, faces="bottom"), severity=MEND),
     ),
     "housing.pets_reach": (
         Spoil(change=thing("cat", None, None), severity=ACT),
         Spoil(change=thing("dog", None, None), severity=MEND),
+        Spoil(change=neighbour("hall", Thing(id="puss", kind="cat", used=True)), severity=MEND),
     ),
     "housing.door_draught": (
         Spoil(change=cage(x_cm=200, y_cm=270), severity=BETTER),
