@@ -2,9 +2,10 @@
 
 from dataclasses import replace
 from datetime import timedelta
+from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cuttlebone import facts
@@ -78,6 +79,7 @@ def test_laboratory_shop_and_dealer_rules_are_not_for_homes():
 
 
 @pytest.mark.parametrize("source", ["se-l80", "ru-934"])
+@settings(deadline=None)
 @given(length=st.floats(5, 100))
 def test_one_row_of_a_graded_instrument_covers_each_length(source, length):
     bird = Kept(species="star_finch", body_length_cm=length, wingspan_cm=20, measured=True)
@@ -95,6 +97,7 @@ def test_a_band_that_cannot_be_read_is_refused_by_name():
 # Properties
 
 
+@settings(deadline=None)
 @given(row=rows, size=sides, flock=flocks, more=st.integers(1, 100), side=st.sampled_from([0, 1, 2]))
 def test_only_the_shape_rules_can_fail_a_cage_for_growing(row, size, flock, more, side):
     company, larger = Company.alike(*flock), list(size)
@@ -117,6 +120,7 @@ def test_the_shape_rules_do_fail_a_cage_for_growing_longer(row, short, long):
     ]
 
 
+@settings(deadline=None)
 @given(size=sides, more=st.integers(0, 100), side=st.sampled_from([0, 1, 2]))
 def test_growing_a_side_never_lowers_area_or_volume(size, more, side):
     larger, pair = list(size), Company.alike("zebra_finch", 2)
@@ -125,6 +129,7 @@ def test_growing_a_side_never_lowers_area_or_volume(size, more, side):
     assert all(after[what] >= before[what] for what in ("floor area", "volume", "length", "width", "height"))
 
 
+@settings(deadline=None)
 @given(row=rows, flock=flocks)
 def test_one_bird_more_never_lowers_what_is_asked(row, flock):
     species, n = flock
@@ -134,6 +139,7 @@ def test_one_bird_more_never_lowers_what_is_asked(row, flock):
         assert all(more[r.what] >= r.limit - 1e-9 for r in now)
 
 
+@settings(deadline=None)
 @given(row=rows, size=sides, flock=flocks)
 def test_length_and_width_may_change_places(row, size, flock):
     length, width, height = size
@@ -141,6 +147,7 @@ def test_length_and_width_may_change_places(row, size, flock):
     assert line_of(row, cage(length, width, height), company) == line_of(row, cage(width, length, height), company)
 
 
+@settings(deadline=None)
 @given(size=sides, flock=flocks)
 def test_in_inches_or_in_centimetres_the_verdicts_are_one(size, flock):
     inches = [f"{side / 2.54} in" for side in size]
@@ -148,6 +155,7 @@ def test_in_inches_or_in_centimetres_the_verdicts_are_one(size, flock):
     assert [x.verdict for x in compare(cage(*inches), company)] == [x.verdict for x in compare(cage(*size), company)]
 
 
+@settings(deadline=None)
 @given(
     row=rows,
     size=sides,
@@ -164,6 +172,7 @@ def test_what_is_not_told_never_makes_a_rule_met(row, size, flock, gone):
         assert full.verdict == Verdict.SHORT
 
 
+@settings(deadline=None)
 @given(row=rows, size=sides, flock=flocks)
 def test_a_shape_not_told_never_makes_a_rule_met_that_a_round_cage_would_fail(row, size, flock):
     company = Company.alike(*flock)
@@ -171,6 +180,7 @@ def test_a_shape_not_told_never_makes_a_rule_met_that_a_round_cage_would_fail(ro
     assert untold != Verdict.MEETS or round_one == Verdict.MEETS
 
 
+@settings(deadline=None)
 @given(row=rows, size=sides, flock=flocks)
 def test_a_grown_cage_meets_the_sizes_of_one_rule(row, size, flock):
     asked = [r for r in readings(row, Company.alike(*flock))[-1] if r.what in SIZES]
@@ -442,3 +452,23 @@ def test_no_remedy_quietly_removes_or_adds_a_bird():
     found = finding(lone, "housing.law")
     assert found.severity == Severity.MEND_SOON
     assert found.remedies == ()
+
+
+# The page
+
+
+PAGE = (Path(__file__).parents[1] / "docs" / "standards.md").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("row", STANDARDS, ids=lambda s: s.id)
+def test_the_page_lists_each_row_with_its_weight_and_marks(row):
+    marks = ", ".join(sorted({fact.cite.how.value for fact in row.facts.values()}))
+    assert f"| `{row.id}` | {row.name} | {row.text('weight')}: {row.text('context')} | {marks} |" in PAGE
+
+
+def test_the_pages_table_of_contradictions_holds():
+    pair, inside = Company.alike("zebra_finch", 2), cage(100, 40, 40, dishes=())
+    for line in compare(inside, pair):
+        if line.verdict != Verdict.NOT_FOR_THESE:
+            (printed,) = [text for text in PAGE.splitlines() if text.startswith(f"| {line.name} |")]
+            assert printed.endswith(f"| {line.verdict.value} |")
