@@ -45,10 +45,11 @@ FLIGHT = Enclosure(
     lamps=(), partition=True, tray=True, night_cover=True, substrate="newspaper", nests=0, toys=(), air_speed_m_s=0.08, draughty=False,
     free_flight_h=1, purpose="home", breeding_wanted=False, husks_removed=True,
     ration=(
-        Offer(food="foreign_finch_mix", grams_g=10, per_week=7),
-        Offer(food="cuttlebone", always=True, grams_g=0.8, per_week=1),
+        Offer(food="foreign_finch_mix", grams_g=6, per_week=7),
+        Offer(food="finch_pellets", grams_g=4, per_week=7),
+        Offer(food="cuttlebone", always=True, grams_g=0.5, per_week=1),
         Offer(food="egg_food", grams_g=4, per_week=3, out_h=1.5),
-        Offer(food="kale", grams_g=4, per_week=7, out_h=2, washed=True),
+        Offer(food="kale", grams_g=1, per_week=7, out_h=2, washed=True),
     ),
 )  # fmt: skip
 
@@ -71,6 +72,7 @@ GOOD = Household(
     ),
     stores=(
         Store(id="mix", item="foreign_finch_mix", amount_g=800, opened=date(2026, 11, 1), best_before=date(2027, 8, 1), closed_dry=True),
+        Store(id="pellets", item="finch_pellets", amount_g=500, opened=date(2026, 11, 1), best_before=date(2027, 6, 1), closed_dry=True),
         Store(id="egg", item="egg_food", amount_g=200, opened=date(2026, 11, 1), best_before=date(2027, 3, 1), closed_dry=True),
         Store(id="lime", item="cuttlebone", amount_g=60, opened=None, best_before=date(2030, 1, 1), closed_dry=True),
     ),

@@ -5,6 +5,7 @@ paper, and say so there. Every answer carries the range of its published error.
 """
 
 from dataclasses import dataclass
+from math import pow as power
 
 from cuttlebone import facts
 
@@ -311,7 +312,7 @@ def eggshell_calcium_mg(egg_g: float) -> float:
     """
     if not egg_g > 0:
         raise ValueError(f"egg_g={egg_g} must be more than 0")
-    shell_g = _k("eggshell_coefficient") * egg_g ** _k("eggshell_exponent")
+    shell_g = _k("eggshell_coefficient") * power(egg_g, _k("eggshell_exponent"))
     return shell_g * _k("eggshell_calcium_pct") / 100 * 1000
 
 
@@ -381,4 +382,6 @@ def drinking(mass_g: float, *, factor: float = 1.0) -> Estimate:
     >>> round(drinking(12.5).value, 1)
     3.1
     """
-    return _within(_k("drinking_coefficient") * (_mass(mass_g) / 1000) ** _k("drinking_exponent") * factor, "drinking_error_pct")
+    return _within(
+        _k("drinking_coefficient") * (_mass(mass_g) / 1000) ** _k("drinking_exponent") * factor, "drinking_error_pct"
+    )

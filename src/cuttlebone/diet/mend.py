@@ -1,0 +1,181 @@
+"""How much of what mends a ration: amounts found by laying the table again."""
+
+from collections.abc import Callable
+from datetime import date, timedelta
+
+from cuttlebone import facts
+from cuttlebone.base.finding import Cost, Effort, Remedy
+from cuttlebone.diet.need import mean_temp_c
+from cuttlebone.diet.ration import STAPLES, is_food, known_food
+from cuttlebone.diet.table import Table, lay
+from cuttlebone.home import change
+from cuttlebone.home.change import Change
+from cuttlebone.home.model import Enclosure, Offer, Store
+from cuttlebone.home.view import EnclosureView
+
+Good = Callable[[Table], bool]
+Offers = tuple[Offer, ...]
+
+FRESH_OUT_H = 1.5  # within every wet-food clock
+
+
+def _amount(grams: float) -> float:
+    """An amount that can be weighed, and written in a home file."""
+    return max(0.1, round(grams, 2))
+
+
+def with_grams_a_day(offers: Offers, food_id: str, grams_d: float) -> Offers:
+    """The offers with this much of a food a day in place of what is given of it now."""
+    old = next((o for o in offers if is_food(o, food_id)), None)
+    times = old.per_week if old and old.per_week else 7.0
+    if old:
+        new = old.but(grams_g=_amount(grams_d * 7 / times), per_week=times)
+    else:
+        wet = facts.food(food_id).flag("wet")
+        new = Offer(
+            food=food_id,
+            grams_g=_amount(grams_d),
+            per_week=times,
+            out_h=FRESH_OUT_H if wet else None,
+            washed=True if wet else None,
+        )
+    return (*(o for o in offers if not is_food(o, food_id)), new)
+
+
+def minerals_a_week(offers: Offers, food_id: str, grams_week: float) -> Offers:
+    """The offers with this much of a mineral a week, always on hand."""
+    kept = tuple(o for o in offers if not is_food(o, food_id))
+    clean = True if food_id == "eggshell" else None
+    return (*kept, Offer(food=food_id, grams_g=_amount(grams_week), per_week=1, always=True, sterilised=clean))
+
+
+def blended(offers: Offers, food_id: str, share: float) -> Offers:
+    """The offers with a dry food making up this share of the staples; the others give way to it."""
+    staples = [
+        o
+        for o in offers
+        if (f := known_food(o.food)) and f.text("kind") in STAPLES and f.id != food_id and o.grams_g and o.per_week
+    ]
+    grams_d = sum((o.grams_g or 0) * (o.per_week or 0) / 7 for o in offers if o in staples or is_food(o, food_id))
+    less = {id(o): o.but(grams_g=_amount((o.grams_g or 0) * (1 - share) * grams_d / _grams(staples))) for o in staples}
+    kept = tuple(less.get(id(o), o) for o in offers if not is_food(o, food_id))
+    return (*kept, Offer(food=food_id, grams_g=_amount(grams_d * share), per_week=7))
+
+
+def _grams(offers: list[Offer]) -> float:
+    return sum((o.grams_g or 0) * (o.per_week or 0) / 7 for o in offers) or 1.0
+
+
+def change_to(view: EnclosureView, make: Callable[[Offers], Offers]) -> Change:
+    """Change the ration of this enclosure."""
+
+    def changed(e: Enclosure) -> Enclosure:
+        new: Enclosure = e.but(ration=make(e.ration or ()))
+        return new
+
+    return change.enclosure_by(view.enclosure.id, changed)
+
+
+def least(
+    view: EnclosureView, make: Callable[[Offers, float], Offers], good: Good, *, most: float, step: float
+) -> float | None:
+    """The least amount, in whole steps, with which the table is good; None if none up to `most` will do."""
+    temp, offers = mean_temp_c(view.room), view.enclosure.ration or ()
+
+    def does(steps: int) -> bool:
+        return good(lay(make(offers, steps * step), view.birds, temp))
+
+    high = max(1, round(most / step))
+    if not does(high):
+        return next((n * step for n in range(1, high) if does(n)), None) if high <= 40 else None
+    low = 0
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if does(middle) else (middle, high)
+    return high * step
+
+
+def stocked(view: EnclosureView, food_id: str, grams: float) -> Change:
+    """Buy this much of a food, if none is in the stores."""
+    if any((f := known_food(s.item)) and f.id == food_id for s in view.home.stores or ()):
+        return lambda home: home
+    new = Store(id=f"{food_id.replace('_', '-')}-new", item=food_id, amount_g=grams, opened=view.today,
+                best_before=view.today + timedelta(days=365), closed_dry=True)  # fmt: skip
+    return change.store(new)
+
+
+def more_fresh(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy, ...]:
+    """Give a green or vegetable daily, as much as is good; nothing if an amount a bird would eat does not do it."""
+    food = facts.food(food_id)
+    most = sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds) * 0.1
+    step = 0.1 if most < 20 else 0.5
+    grams = least(view, lambda o, g: with_grams_a_day(o, food_id, g), good, most=max(most, step), step=step)
+    if grams is None:
+        return ()
+    return (
+        Remedy(
+            id=f"more-{food_id.replace('_', '-')}",
+            title=f"Give {view.say(round(grams, 1), 'g')} of washed {food.name.lower()} a day to the company, and take it out again in time.",
+            change=change_to(view, lambda o: with_grams_a_day(o, food_id, grams)),
+            cost=Cost(0.5, 2), effort=Effort.A_HABIT,
+        ),
+    )  # fmt: skip
+
+
+def blend_in(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy, ...]:
+    """Let a dry food be a tenth to a half of the staples, as much as is good."""
+    if not any(o.grams_g and o.per_week for o in view.enclosure.ration or ()):
+        return ()
+    share = least(view, lambda o, s: blended(o, food_id, s), good, most=0.5, step=0.1)
+    if share is None:
+        return ()
+    food = facts.food(food_id)
+    return (
+        Remedy(
+            id=f"blend-{food_id.replace('_', '-')}",
+            title=f"Let {food.name.lower()} make up {round(share * 100)} % of the dry food.",
+            change=change.both(change_to(view, lambda o: blended(o, food_id, share)), stocked(view, food_id, 1000)),
+            cost=Cost(4, 12), effort=Effort.WEEKS,
+            caution="Change over two to three weeks and weigh the birds: some starve beside a food they do not know.",
+        ),
+    )  # fmt: skip
+
+
+def more_mineral(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy, ...]:
+    """Keep a calcium source on hand, of which so much a week is taken."""
+    food = facts.food(food_id)
+    most = 2.0 * len(view.birds)
+    grams = least(view, lambda o, g: minerals_a_week(o, food_id, g), good, most=most, step=0.1)
+    if grams is None:
+        return ()
+    how = {"eggshell": "boiled or baked, crushed eggshell", "oyster_shell": "crushed oyster shell"}.get(
+        food_id, food.name.lower()
+    )
+    return (
+        Remedy(
+            id=f"{food_id.replace('_', '-')}-on-hand",
+            title=f"Keep {how} always on hand beside the food; the company should take about {view.say(grams, 'g')} a week.",
+            change=change_to(view, lambda o: minerals_a_week(o, food_id, grams)),
+            cost=Cost(1, 5), effort=Effort.MINUTES,
+            caution="Beside the food, not mixed into it: too much calcium harms as well.",
+        ),
+    )  # fmt: skip
+
+
+def stop(view: EnclosureView, written: str, title: str, *, id: str = "stop", caution: str = "") -> Remedy:
+    """Stop offering a food, by the name it is written under."""
+    return Remedy(id=id, title=title, change=change.stop_offering(view.enclosure.id, written), caution=caution)
+
+
+def set_offer(view: EnclosureView, written: str, **fields: object) -> Change:
+    """Set fields of the offers of a food, by the name it is written under."""
+    return change_to(view, lambda offers: tuple(o.but(**fields) if o.food == written else o for o in offers))
+
+
+def good_until(today: date, days: float) -> date:
+    """The day so many days from now."""
+    return today + timedelta(days=days)
+
+
+__all__ = ["Good", "blend_in", "blended", "change_to", "good_until", "least", "minerals_a_week", "more_fresh", "more_mineral",
+           "set_offer", "stocked", "stop", "with_grams_a_day"]  # fmt: skip
