@@ -1,8 +1,70 @@
 """What spoils the routine of the good home."""
 
+from datetime import time
+
+from cuttlebone.base.finding import Severity
+from cuttlebone.home import change
 from cuttlebone.home.change import Change
+from cuttlebone.home.model import Away
 from tests.spoilers import Spoil
+from tests.spoilers.health import no_duty, rarely
 
-SPOILERS: dict[str, tuple[Spoil, ...]] = {}
+MEND, BETTER = Severity.MEND_SOON, Severity.BETTER
 
-UNKNOWN: dict[str, Change] = {}
+
+def duties(kinds: tuple[str, ...], **fields) -> Change:
+    """Change fields of some kinds of duty."""
+    return lambda home: home.but(duties=tuple(d.but(**fields) if d.kind in kinds else d for d in home.duties))
+
+
+def person(id: str, **fields) -> Change:
+    """Change fields of a person."""
+    return lambda home: home.but(people=tuple(p.but(**fields) if p.id == id else p for p in home.people))
+
+
+def nobody_else(home):
+    """Ada alone."""
+    return home.but(people=home.people[:1])
+
+
+def two_keepers(home):
+    """Ada and Ben both keep the birds."""
+    return home.but(people=tuple(p.but(role="keeper") for p in home.people))
+
+
+def out(leaves: time, returns: time) -> Change:
+    """Ada's hours."""
+    return person("ada", away=(Away(days=("mon", "tue", "wed", "thu", "fri"), leaves=leaves, returns=returns),))
+
+
+SPOILERS: dict[str, tuple[Spoil, ...]] = {
+    "routine.who": (
+        Spoil(change=duties(("seed",), who=()), severity=MEND),
+        Spoil(change=duties(("nails",), who=()), severity=BETTER),
+    ),
+    "routine.duties_complete": (Spoil(change=no_duty("spot clean"), severity=MEND, also=frozenset({"hygiene.spot_clean"})),),
+    "routine.round_fits": (
+        Spoil(change=duties(("seed",), at=(time(10),)), severity=MEND),
+        Spoil(change=duties(("cover",), at=(time(13),)), severity=BETTER, also=frozenset({"climate.day_length_now"})),
+    ),
+    "routine.sitter_known": (
+        Spoil(change=nobody_else, severity=MEND),
+        Spoil(change=two_keepers, severity=BETTER),
+    ),
+    "routine.morning_feed": (Spoil(change=change.both(duties(("seed",), at=(time(16),)), duties(("look",), at=(time(15, 45),))), severity=MEND, also=frozenset({"diet.seed_every_morning"})),),
+    "routine.evening_look": (Spoil(change=duties(("look",), at=(time(7, 30),)), severity=BETTER),),
+    "routine.longest_gap": (
+        Spoil(change=change.both(out(time(6), time(16, 30)), duties(("look", "water", "seed"), at=(time(5, 45), time(17)))), severity=BETTER),
+        Spoil(change=change.both(out(time(6), time(18, 15)), duties(("look", "water", "seed"), at=(time(5, 45), time(18, 20)))), severity=MEND),
+    ),
+}  # fmt: skip
+
+UNKNOWN: dict[str, Change] = {
+    "routine.who": duties(("seed",), who=None),
+    "routine.duties_complete": rarely("water", None),
+    "routine.round_fits": person("ada", away=None),
+    "routine.sitter_known": person("ben", phone=None),
+    "routine.morning_feed": duties(("seed", "look"), at=None),
+    "routine.evening_look": change.both(rarely("look", 24)),
+    "routine.longest_gap": person("ada", away=None),
+}

@@ -17,7 +17,6 @@ NEEDED: tuple[DutyKind, ...] = ("look", "water", "seed", "spot clean")
 """Duties without which a day is not complete."""
 
 _PRESSING = {"look", "water", "seed", "wet food", "pellets"}
-_DUSTY = {"deep clean", "spot clean", "perches"}
 _WRITE = "Write each duty into the home file: what, how often, at what time, and who does it."
 
 
@@ -189,47 +188,6 @@ def _fitting(view: HouseholdView, bad: list[Duty]) -> tuple[Remedy, ...]:
 def _moved(duty: Duty, early: int, view: HouseholdView) -> tuple[Any, ...]:
     wrong = set(_misfits(duty, {p.id: p for p in view.home.people or ()}))
     return tuple(sorted({time(early // 60, early % 60) if minute(t) in wrong else t for t in duty.at or ()}))
-
-
-@check("routine.higher_risk_cleaner", "Is the dusty cleaning left to people who are not at higher risk?", "household")
-def higher_risk_cleaner(view: HouseholdView) -> Findings:
-    """Look for someone pregnant, very young or old, or with weak lungs or immunity who does the dusty cleaning."""
-    duties, people = [d for d in view.home.duties or () if d.kind in _DUSTY], {p.id: p for p in view.home.people or ()}
-    if not view.companies:
-        return
-    common: dict[str, Any] = {
-        "why": "Dried droppings and feather dust carry what can make people ill, psittacosis among it; some people are hit harder.",
-        "cites": (facts.rule("routine.higher_risk").cite, facts.rule("routine.psittacosis_dust").cite), "soon": Soon.WEEKS,
-        "caution": "No medical advice: ask a doctor, and tell them that birds are kept. Cough, fever or breathlessness: see a doctor.",
-    }  # fmt: skip
-    doers = [people[p] for p in dict.fromkeys(p for d in duties for p in d.who or ())]
-    if view.home.people is None or view.home.duties is None:
-        yield cannot_tell("Who cleans, and whether they are at higher risk, is not told.", measure=_WRITE, **common)
-        return
-    risky = [p for p in doers if p.higher_risk]
-    if risky:
-        cleaning = view.home.cleaning
-        guarded = bool(cleaning and cleaning.mask and cleaning.wetted_first)
-        other = next((p for p in people.values() if p.higher_risk is False), None)
-        hand = () if other is None else (_hand_over(other),)
-        tail = (
-            "; a mask and wetting the dirt first lower the risk, someone else lowers it more"
-            if guarded
-            else ", without mask and wetting the dirt first"
-        )
-        yield Finding(severity=Severity.BETTER if guarded else Severity.MEND_SOON, remedies=hand,
-                      statement=f"{listed([p.name for p in risky])} is at higher risk and does the dusty cleaning{tail}.", **common)  # fmt: skip
-    elif any(p.higher_risk is None for p in doers):
-        asked = listed([p.name for p in doers if p.higher_risk is None])
-        yield cannot_tell(f"Whether {asked} is at higher risk is not told.", **common,
-                          measure="Ask: pregnant, under 5 or over 65, weak immunity, or a disease of the lungs? Yes or no is enough.")  # fmt: skip
-    else:
-        yield Finding(severity=Severity.FINE, statement="Nobody at higher risk does the dusty cleaning.", **common)
-
-
-def _hand_over(other: Person) -> Remedy:
-    return Remedy(id=f"let-{other.id}", title=f"Let {other.name} do the dusty cleaning.", effort=Effort.A_HABIT,
-                  change=each_duty(lambda d: d.but(who=(other.id,)), lambda d: d.kind in _DUSTY))  # fmt: skip
 
 
 @check("routine.sitter_known", "Is there someone who can take over?", "household")

@@ -50,7 +50,7 @@ def _feed_limit(view: EnclosureView) -> Fact:
     return facts.rule("routine.feed_after_light_h" if small else "routine.feed_after_light_parakeet_h")
 
 
-@check("routine.morning_feed", "Does the first round come soon after first light?", "enclosure")
+@check("routine.morning_feed", "Does someone come by soon after first light?", "enclosure")
 def morning_feed(view: EnclosureView) -> Findings:
     """Compare first light with the first round that looks at food: small finches start the day nearly empty."""
     if not view.birds:
