@@ -3,7 +3,7 @@
 from cuttlebone.base.finding import Severity
 from cuttlebone.home import change
 from cuttlebone.home.change import Change
-from cuttlebone.home.model import CageDoor, Opening, Thing
+from cuttlebone.home.model import CageDoor, Enclosure, Opening, Thing
 from tests.good_home import FLIGHT, ROOM
 from tests.spoilers import Spoil
 
@@ -47,20 +47,15 @@ def neighbour(kind: str, *things: Thing, opened: bool | None = True) -> Change:
 
 
 def two_more_birds(home):
-    """A second pair of hens, as good as the first."""
+    """A second pair of hens, as good as the first, and twice the food."""
     first = [b for b in home.birds if b.id in ("pip", "dot")]
     new = {"pip": "jot", "dot": "tip"}
     more = [b.but(id=new[b.id], name=None, ring=f"B-{new[b.id]}", bonded_with=tuple(new[i] for i in b.bonded_with)) for b in first]
-    return home.but(birds=(*home.birds, *more))
+    twice = tuple(o.but(grams_g=o.grams_g * 2) for o in FLIGHT.ration)
+    return change.enclosure("flight", ration=twice)(home.but(birds=(*home.birds, *more)))
 
 
-def budgerigars(home):
-    """A company of budgerigars instead, with perches for them."""
-    fit = {"left": (12, 12), "right": (148, 10), "low": (30, 14)}
-    home = cage(perches=tuple(p.but(x_cm=fit[p.id][0], diameter_mm=fit[p.id][1]) for p in FLIGHT.perches))(home)
-    return home.but(birds=tuple(b.but(species="budgerigar", mass_g=30) for b in home.birds))
-
-
+SPARE = Enclosure(id="spare", name="The spare cage", room="sitting-room", x_cm=200, y_cm=30, faces="top", length_cm=60, width_cm=40, height_cm=40, purpose="spare")
 SMALL = tuple(CageDoor(side="front", x_cm=x, height_cm=h, width_cm=14, tall_cm=14) for x in range(5, 145, 15) for h in range(5, 85, 15))
 TINY = tuple(d.but(width_cm=10, tall_cm=10) for d in SMALL)
 
@@ -122,7 +117,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "housing.closed_sides": (Spoil(change=cage(closed_sides=(), y_cm=60), severity=BETTER),),
     "housing.bars_metal": (
         Spoil(change=cage(bars="galvanised"), severity=BETTER),
-        Spoil(change=change.both(budgerigars, cage(bars="galvanised")), severity=MEND, also=frozenset()),
+        Spoil(change=cage(bars="galvanised", bars_sound=False), severity=MEND, also=frozenset({"housing.bars_sound"})),
     ),
     "housing.bars_sound": (Spoil(change=cage(bars_sound=False), severity=MEND),),
     "housing.toys": (
@@ -161,7 +156,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     ),
     "housing.room_fit": (
         Spoil(change=cage(y_cm=5, faces="bottom"), severity=BETTER),
-        Spoil(change=room(height_cm=190), severity=MEND),
+        Spoil(change=change.add_enclosure(SPARE), severity=MEND),
     ),
 }
 

@@ -61,7 +61,7 @@ def reach(view: EnclosureView) -> Findings:
         yield cannot_tell("Where some doors are is not told, so what is within reach cannot be said.", why=why, cites=cites,
                           measure="For each door measure its lower left corner: from the left end of its side, and above the cage floor.")  # fmt: skip
         return
-    yield _reach_finding(view, now, corners.number, {
+    yield _reach_finding(now, corners.number, {
         "why": why, "cites": cites, "measured": Quantity(100 * now.whole, "%"), "limit": Span(low=100, unit="%"),
         "confidence": "Reach of a small woman's arm unless your own is told; straight from the opening, past nothing in the way.",
         "steps": (Step(text="Reach through a door that takes the whole arm", result=Quantity(arm, "cm"), cite=arm_cite),
@@ -71,13 +71,18 @@ def reach(view: EnclosureView) -> Findings:
     }, _reach_remedies(view, arm, now) if now.whole < 1.0 else ())  # fmt: skip
 
 
-def _reach_finding(view: EnclosureView, now: Reached, corners: float, common: dict[str, Any], remedies: tuple[Remedy, ...]) -> Finding:
+def _reach_finding(now: Reached, corners: float, common: dict[str, Any], remedies: tuple[Remedy, ...]) -> Finding:
     if now.whole >= 1.0:
         return Finding(severity=Severity.FINE, statement="Every part of the floor and walls is within reach through the doors.", **common)
-    missing = f"{view.say(100 * (1 - now.floor), '%')} of the floor and {view.say(100 * (1 - now.walls), '%')} of the walls"
+    missing = " and ".join(f"{_percent(share)} of the {what}" for what, share in (("floor", now.floor), ("walls", now.walls)) if share < 1.0)
     if now.whole >= corners:
         return Finding(severity=Severity.BETTER, statement=f"Only corners are out of reach: {missing}.", remedies=remedies, **common)
     return Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"Out of reach through the doors: {missing}.", remedies=remedies, **common)
+
+
+def _percent(reached_share: float) -> str:
+    """What is missing of a share, in whole percent and never none."""
+    return f"{max(1, round(100 * (1 - reached_share)))}%"
 
 
 @check("housing.door_size", "Does an arm fit through a door?", "enclosure")
@@ -141,6 +146,6 @@ def tray(view: EnclosureView) -> Findings:
     floor = _reached(cage, arm).floor if told else None
     if floor is not None and floor < 1.0:
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, remedies=(fitted,), measured=Quantity(100 * floor, "%"), limit=Span(low=100, unit="%"),
-                      statement=f"The floor does not pull out, and {view.say(100 * (1 - floor), '%')} of it is out of reach.", **common)  # fmt: skip
+                      statement=f"The floor does not pull out, and {_percent(floor)} of it is out of reach.", **common)  # fmt: skip
     else:
         yield Finding(severity=Severity.BETTER, statement="The floor does not pull out: each cleaning reaches in among the birds.", remedies=(fitted,), **common)

@@ -9,7 +9,7 @@ from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.home import change
 from cuttlebone.home.model import Enclosure, Perch
 from cuttlebone.home.view import EnclosureView, Findings, check
-from cuttlebone.housing.flight import Line, end_clearance
+from cuttlebone.housing.flight import Line, end_clearance, end_clearance_words
 from cuttlebone.housing.inside import floor_room, lines_of, perchers, roof_room, untold, with_clean_dishes
 
 
@@ -46,7 +46,7 @@ def perch_ends(view: EnclosureView) -> Findings:
     close = [key for key, room in rooms.items() if room < need - 1e-6]
     steps = (
         Step(text="Body length of the largest bird", result=Quantity(body, "cm"), cite=view.cites("body_length_cm")[0]),
-        Step(text="Room needed behind the tail", equation="c = 0.6 x body length + 1 cm", result=Quantity(need, "cm"), cite=part.cite),
+        Step(text="Room needed behind the tail", equation=end_clearance_words(), result=Quantity(need, "cm"), cite=part.cite),
     )
     rules = (RuleLine(rule="rspca-au-cage-size", name="RSPCA Australia, advice", verdict=Verdict.SHORT if least < touch else Verdict.MEETS,
                       says="the bird can turn without scraping its tail; no number is given, ours is worked out", weight="advice", cite=part.cite),)  # fmt: skip
@@ -102,9 +102,9 @@ def head_room(view: EnclosureView) -> Findings:
     high = [p for p in cage.perches or () if tall - p.height_cm < above]
     over, under = min(tall - p.height_cm for p in cage.perches or ()), min(p.height_cm for p in cage.perches or ())
     steps = (
-        Step(text="Room needed above a perch", equation="0.75 x body length + 2 cm", result=Quantity(above, "cm"), cite=up.cite),
+        Step(text="Room needed above a perch", equation=_words(up.number), result=Quantity(above, "cm"), cite=up.cite),
         Step(text="Least room above a perch", result=Quantity(over, "cm")),
-        Step(text="Room needed below a perch", equation="0.55 x body length + 2 cm", result=Quantity(below, "cm"), cite=down.cite),
+        Step(text="Room needed below a perch", equation=_words(down.number), result=Quantity(below, "cm"), cite=down.cite),
         Step(text="Least room below a perch", result=Quantity(under, "cm")),
     )
     common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "measured": Quantity(over, "cm"), "limit": Span(low=above, unit="cm"),
@@ -119,6 +119,10 @@ def head_room(view: EnclosureView) -> Findings:
     remedies = (_level_remedy(view, math.ceil(below), math.floor(tall - above), body),) if tall > above + below + 1 else ()
     yield Finding(severity=Severity.MEND_SOON if touch else Severity.BETTER, soon=Soon.WEEKS,
                   statement=f"There is {' and '.join(parts)}; {wants}.", remedies=remedies, **common)  # fmt: skip
+
+
+def _words(per_body: float) -> str:
+    return f"{per_body:g} x body length + {facts.rule('housing.room_add').number:g} cm"
 
 
 def _level_remedy(view: EnclosureView, low: float, high: float, body: float) -> Remedy:

@@ -71,12 +71,14 @@ def bars_metal(view: EnclosureView) -> Findings:
     if bars not in ("galvanised", "brass"):
         yield Finding(severity=Severity.FINE, statement=f"The bars are {bars}.", **common)
         return
-    chewers = any(kind.text("group") == "parakeet" for kind in view.kinds.values())
-    swap = Remedy(id="stainless", title="Change to stainless or powder-coated bars or mesh.", change=change.enclosure(cage.id, bars="stainless"), cost=Cost(40, 150),
-                  effort=Effort.A_DAY, caution="Cut ends outward, none inside.")  # fmt: skip
+    climb = any(kind.text("group") == "parakeet" for kind in view.kinds.values())
+    loose = cage.bars_sound is False
+    swap = Remedy(id="stainless", title="Change to whole stainless or powder-coated bars or mesh.", change=change.enclosure(cage.id, bars="stainless", bars_sound=True),
+                  cost=Cost(40, 150), effort=Effort.A_DAY, caution="Cut ends outward, none inside.")  # fmt: skip
     metal = "galvanised (zinc)" if bars == "galvanised" else "brass (copper and zinc)"
-    yield Finding(severity=Severity.MEND_SOON if chewers else Severity.BETTER, soon=Soon.WEEKS, remedies=(swap,), caution=_POISON,
-                  statement=f"The bars are {metal}{', and these birds climb by the bill' if chewers else ''}; stainless is advised.", **common)  # fmt: skip
+    also = ", and these birds climb by the bill" if climb else " and flake or rust" if loose else ""
+    yield Finding(severity=Severity.MEND_SOON if climb or loose else Severity.BETTER, soon=Soon.WEEKS, remedies=(swap,), caution=_POISON,
+                  statement=f"The bars are {metal}{also}; stainless is advised.", **common)  # fmt: skip
 
 
 @check("housing.bars_sound", "Are the bars whole?", "enclosure")

@@ -100,6 +100,17 @@ def end_clearance(body_cm: float) -> float:
     return facts.rule("housing.end_clearance_per_body").number * body_cm + facts.rule("housing.end_clearance_add").number
 
 
+def end_clearance_words() -> str:
+    """The equation of `end_clearance`, for showing.
+
+    Examples
+    --------
+    >>> end_clearance_words()
+    'c = 0.6 x body length + 1 cm'
+    """
+    return f"c = {facts.rule('housing.end_clearance_per_body').number:g} x body length + {facts.rule('housing.end_clearance_add').number:g} cm"
+
+
 def lane_width(span_cm: float) -> float:
     """Width of the way a flying bird needs.
 

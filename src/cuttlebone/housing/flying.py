@@ -9,7 +9,15 @@ from cuttlebone.base.quantity import Quantity
 from cuttlebone.home import change
 from cuttlebone.home.model import Enclosure
 from cuttlebone.home.view import EnclosureView, Findings, check
-from cuttlebone.housing.flight import Flight, end_clearance, is_level, lane_width, lanes, longest_straight
+from cuttlebone.housing.flight import (
+    Flight,
+    end_clearance,
+    end_clearance_words,
+    is_level,
+    lane_width,
+    lanes,
+    longest_straight,
+)
 from cuttlebone.housing.inside import Needs, flies, flight_in, lines_of, long_side, needs_of, untold, with_end_perches
 from cuttlebone.housing.reach import arm_of, with_reach
 
@@ -51,9 +59,9 @@ def _steps(view: EnclosureView, needs: Needs, flown: Flight, most: float) -> tup
     rule = facts.rule
     return (
         Step(text="Body length of the largest bird", result=Quantity(needs.body_cm, "cm"), cite=view.cites("body_length_cm")[0]),
-        Step(text="Room to stand before an end wall", equation="c = 0.6 x body length + 1 cm", result=Quantity(clear, "cm"), cite=rule("housing.end_clearance_per_body").cite),
+        Step(text="Room to stand before an end wall", equation=end_clearance_words(), result=Quantity(clear, "cm"), cite=rule("housing.end_clearance_per_body").cite),
         Step(text="The most this length can give", equation="length - 2 c", result=Quantity(most, "cm"), cite=rule("housing.end_clearance_per_body").cite),
-        Step(text="Width of a flying bird's way", equation="1.06 x wingspan", result=Quantity(lane_width(needs.span_cm), "cm"), cite=rule("housing.lane_per_span").cite),
+        Step(text="Width of a flying bird's way", equation=f"{rule('housing.lane_per_span').number:g} x wingspan", result=Quantity(lane_width(needs.span_cm), "cm"), cite=rule("housing.lane_per_span").cite),
         Step(text="Birds that can fly abreast", equation="floor(depth / way)", result=Quantity(lanes(min(cage.length_cm or 0, cage.width_cm or 0), needs.span_cm), "")),
         Step(text="Longest clear level straight between two perches", result=Quantity(flown.straight_cm, "cm"), cite=rule("housing.level_angle").cite),
         Step(text="Pairs of perches with a clear level straight", result=Quantity(flown.routes, "")),

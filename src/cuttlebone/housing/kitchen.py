@@ -5,9 +5,10 @@ from typing import Any
 from cuttlebone import facts
 from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon
 from cuttlebone.home import change
+from cuttlebone.home.model import Household
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
-from cuttlebone.housing.moving import all_keeps, between, shut
-from cuttlebone.housing.placing import better_places
+from cuttlebone.housing.moving import all_keeps, between, free_places, shut
+from cuttlebone.housing.placing import better_places, footprint
 
 
 @check("housing.in_kitchen", "Do the birds live in a kitchen?", "enclosure")
@@ -61,4 +62,19 @@ def _out_of_kitchen(view: EnclosureView) -> tuple[Remedy, ...]:
             Remedy(id=f"to-{other.id}", title=f"Move the cage to: {other.name}, and keep the way to the kitchen shut.", change=change.both(move, shut(other.id, [cage.room or ""])), effort=Effort.AN_HOUR,
                    caution="Fumes reach other rooms too: no non-stick pans while birds live here."),
         )  # fmt: skip
-    return tuple(found)
+    away = Remedy(id="out-of-the-kitchen", title="Move the cage to a room where nobody cooks.", change=lambda home: _elsewhere(home, cage.id), effort=Effort.AN_HOUR,
+                  caution="Fumes reach other rooms too: no non-stick pans while birds live here.")  # fmt: skip
+    return (*found, away)
+
+
+def _elsewhere(home: Household, cage_id: str) -> Household:
+    """The household with the cage in the first room that is no kitchen or bathroom and has a good place for it; unchanged if there is none."""
+    cage = next((e for e in home.enclosures or () if e.id == cage_id), None)
+    for other in home.rooms or ():
+        if cage is None or other.kind in (None, "kitchen", "bathroom"):
+            continue
+        others = [rect for e in home.enclosures or () if e.room == other.id and e.id != cage_id and (rect := footprint(e))]
+        spots = free_places(cage.but(x_cm=0.0, y_cm=0.0), other, others)
+        if spots:
+            return change.both(change.enclosure(cage_id, room=other.id, x_cm=spots[0][0], y_cm=spots[0][1]), shut(other.id, [cage.room or ""]))(home)
+    return home

@@ -140,7 +140,7 @@ def kept(rect: Rect, keep: Keep) -> bool:
 
 
 def better_places(
-    cage: Enclosure, room: Room, keeps: tuple[Keep, ...], front_cm: float, *, step_cm: float = 10.0, many: int = 4
+    cage: Enclosure, room: Room, keeps: tuple[Keep, ...], front_cm: float, *, step_cm: float = 10.0, many: int = 3
 ) -> tuple[tuple[float, float], ...]:
     """Places in the room where a cage keeps every distance, facing as it does now: back to a wall first, then nearest.
 

@@ -24,7 +24,7 @@ class Hole:
 
 @dataclass(frozen=True, slots=True)
 class Reached:
-    """Shares of the floor and of the walls within reach, 0 to 1, and the farthest place out of reach."""
+    """Shares of the floor, of the walls and of both within reach, 0 to 1."""
 
     floor: float
     walls: float
@@ -118,10 +118,10 @@ class _Placed:
     wide: float
     tall: float
 
-    def hole(self, length: float, depth: float, reach: float, roof: float = math.nan) -> Hole:
+    def hole(self, length: float, depth: float, reach: float) -> Hole:
         a, b, low, high = self.x, self.x + self.wide, self.up, self.up + self.tall
         if self.side == "top":
-            return Hole((a, low, roof), (b, high, roof), reach)
+            return Hole((a, low, math.nan), (b, high, math.nan), reach)
         if self.side in ("front", "back"):
             y = 0.0 if self.side == "front" else depth
             return Hole((a, y, low), (b, y, high), reach)
@@ -155,7 +155,7 @@ def reached(length_cm: float, width_cm: float, height_cm: float, doors: tuple[Ca
     >>> reached(50, 40, 40, (door,), 54.1).whole
     1.0
     """
-    holes = [_with_roof(hole, height_cm) for door in doors if (hole := hole_of(door, length_cm, width_cm, arm_cm))]
+    holes = _holes((length_cm, width_cm, height_cm), doors, arm_cm)
     floor, walls = _cells(length_cm, width_cm, height_cm)
     near_floor = len(floor) if tray else sum(_near(cell, holes) for cell in floor)
     near_walls = sum(_near(cell, holes) for cell in walls)
@@ -203,13 +203,27 @@ def enough_doors(length_cm: float, width_cm: float, height_cm: float, doors: tup
     >>> len(enough_doors(80, 60, 40, (CageDoor(side="front", x_cm=30, height_cm=5, width_cm=20, tall_cm=20),), 54.1, tray=True))
     2
     """
+    size = (length_cm, width_cm, height_cm)
     choices: tuple[tuple[Side, ...], ...] = (("back",), ("front",), ("front", "back"))
+    kept = {sides: tuple(d for d in doors if d.side not in sides) for sides in choices}
+    missing = {sides: _missing(size, kept[sides], arm_cm, tray=tray) for sides in choices}
     for sides, rows, columns in sorted(product(choices, (1, 2, 3), range(1, 9)), key=lambda c: len(c[0]) * c[1] * c[2]):
         added = tuple(d for side in sides for d in _rows(side, rows, columns, length_cm, height_cm))
-        kept = tuple(d for d in doors if d.side not in sides)
-        if added and reached(length_cm, width_cm, height_cm, (*kept, *added), arm_cm, tray=tray).whole >= 1.0:
-            return (*kept, *added)
+        holes = _holes(size, added, arm_cm)
+        if added and all(_near(cell, holes) for cell in missing[sides]):
+            return (*kept[sides], *added)
     return None
+
+
+def _holes(size: tuple[float, float, float], doors: tuple[CageDoor, ...], arm_cm: float) -> list[Hole]:
+    return [_with_roof(hole, size[2]) for door in doors if (hole := hole_of(door, size[0], size[1], arm_cm))]
+
+
+def _missing(size: tuple[float, float, float], doors: tuple[CageDoor, ...], arm_cm: float, *, tray: bool) -> Cells:
+    """Cells of the walls, and of a floor that does not pull out, that no door reaches."""
+    floor, walls = _cells(*size)
+    holes = _holes(size, doors, arm_cm)
+    return [cell for cell in (*(() if tray else floor), *walls) if not _near(cell, holes)]
 
 
 def _rows(side: Side, rows: int, columns: int, length_cm: float, height_cm: float) -> tuple[CageDoor, ...]:
