@@ -219,12 +219,16 @@ class Telling:
         """Name of a finding on the page."""
         return self.anchors[id(finding)]
 
-    def by_id(self, ids: Iterable[str]) -> tuple[Finding, ...]:
-        """The findings of these ids, each id's first one."""
+    def others(self, ids: Iterable[str], own: Finding) -> tuple[Finding, ...]:
+        """The findings of these ids but the one they are told beside; of each id the first."""
+        return tuple(self._first[i] for i in dict.fromkeys(ids) if i in self._first and i != own.id)
+
+    @cached_property
+    def _first(self) -> dict[str, Finding]:
         first: dict[str, Finding] = {}
         for finding in self.answer.findings:
             first.setdefault(finding.id, finding)
-        return tuple(first[i] for i in dict.fromkeys(ids) if i in first)
+        return first
 
     def remedies(self, finding: Finding) -> tuple[TriedRemedy, ...]:
         """The remedies of this very finding that were tried and work."""
@@ -265,3 +269,22 @@ def by_room(findings: Iterable[Finding]) -> dict[str, tuple[Finding, ...]]:
         found.setdefault(finding.room, []).append(finding)
     order = [r for r in ROOMS if r in found] + sorted(set(found) - set(ROOMS))
     return {ROOMS.get(room, room.capitalize()): tuple(found[room]) for room in order}
+
+
+def where(finding: Finding) -> str:
+    """What a finding is about, in words."""
+    return "the whole household" if finding.subject.kind == "household" else finding.subject.name
+
+
+def by_subject(findings: Iterable[Finding]) -> dict[str, tuple[Finding, ...]]:
+    """Findings by what they are about, under its name; things of one name are told apart by number."""
+    found: dict[tuple[str, str], list[Finding]] = {}
+    for finding in findings:
+        found.setdefault((finding.subject.kind, finding.subject.id), []).append(finding)
+    named: dict[str, tuple[Finding, ...]] = {}
+    for members in found.values():
+        name = where(members[0])
+        name = name[:1].upper() + name[1:]
+        twins = sum(key == name or key.startswith(f"{name} (") for key in named)
+        named[f"{name} ({twins + 1})" if twins else name] = tuple(members)
+    return named

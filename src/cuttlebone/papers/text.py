@@ -49,7 +49,7 @@ def answer_text(
     width : int
         Columns to wrap to.
     all : bool
-        Whether to list what is right too, and where each finding comes from.
+        Whether to tell everything: what is right, why what could be better would be, and the sources.
     style : callable, optional
         Other colours.
     """
@@ -114,22 +114,20 @@ class _Page:
         for line in telling.ABOUT:
             yield from self.say(line, style="soft")
 
-    def where(self, finding: Finding) -> str:
-        return "the whole household" if finding.subject.kind == "household" else finding.subject.name
-
     def to_change(self, finding: Finding, *, everything: bool) -> Iterator[str]:
         sign, number = SIGNS[finding.severity], self.told.number(finding)
         yield ""
         yield from self.say(finding.statement, first=f"{number:>2}. {sign} ", style=finding.severity)
         soon = telling.soon_words(finding)
         word = telling.SEVERITY_WORDS[finding.severity] + (f", {soon}" if soon else "")
-        yield from self.say(f"{word}. {self.where(finding)}: {finding.title}", 9, style="soft")
+        yield from self.say(f"{word}. {telling.where(finding)}: {finding.title}", 9, style="soft")
+        if finding.severity == Severity.BETTER and not everything:
+            return
         yield from self.numbers(finding, 9)
         yield from self.say(finding.why, 9)
-        if finding.caution:
-            yield from self.say(finding.caution, 9, "Take care: ")
-        if finding.measure:
-            yield from self.say(finding.measure, 9, "Measure: ")
+        for label, words in (("Take care", finding.caution), ("Measure", finding.measure)):
+            if words:
+                yield from self.say(words, 9, f"{label}: ")
         for tried in self.told.remedies(finding):
             yield from self.remedy(tried, finding, 9)
         if everything:
@@ -149,40 +147,38 @@ class _Page:
         yield from self.say(tried.remedy.title, indent, "-> ")
         facts = [telling.cost_words(tried), f"effort: {tried.remedy.effort.value}"]
         for word, ids in (("clears", tried.clears), ("eases", tried.eases)):
-            others = [self.pointer(f) for f in self.told.by_id(ids) if f.id != finding.id]
+            others = [self.pointer(f) for f in self.told.others(ids, finding)]
             if others:
                 facts.append(
                     f"{word} {', '.join(others)} as well" if word == "clears" else f"{word} {', '.join(others)}"
                 )
         yield from self.say("; ".join(facts), indent + 3, style="soft")
-        if tried.remedy.caution:
+        if tried.remedy.caution and tried.remedy.caution != finding.caution:
             yield from self.say(tried.remedy.caution, indent + 3, "Mind: ")
         yield from self.say(f"name: {tried.id}", indent + 3, style="soft")
 
     def pointer(self, finding: Finding) -> str:
         number = self.told.number(finding)
-        return f"number {number}" if number else f"“{finding.title}” ({self.where(finding)})"
+        return f"number {number}" if number else f"“{finding.title}” ({telling.where(finding)})"
 
     def to_measure(self, findings: tuple[Finding, ...]) -> Iterator[str]:
         if not findings:
             return
         yield from self.head("Cannot tell yet: measure this")
-        for finding in findings:
-            yield from self.say(
-                f"{finding.statement} ({self.where(finding)})",
-                first=f"{SIGNS[finding.severity]} ",
-                style=finding.severity,
-            )
-            yield from self.say(finding.measure, 5)
-            if finding.caution:
-                yield from self.say(finding.caution, 5, "Take care: ")
+        for subject, members in telling.by_subject(findings).items():
+            yield from self.say(subject, style="head")
+            for finding in members:
+                yield from self.say(finding.statement, first=f"{SIGNS[finding.severity]} ", style=finding.severity)
+                yield from self.say(finding.measure, 5)
+                if finding.caution:
+                    yield from self.say(finding.caution, 5, "Take care: ")
 
     def right(self, findings: tuple[Finding, ...]) -> Iterator[str]:
         for room, members in telling.by_room(findings).items():
             yield from self.head(f"What is right: {room}")
             for finding in members:
                 yield from self.say(
-                    f"{finding.statement} ({self.where(finding)})",
+                    f"{finding.statement} ({telling.where(finding)})",
                     first=f"{SIGNS[finding.severity]} ",
                     style=finding.severity,
                 )
@@ -212,7 +208,7 @@ class _Page:
         word = telling.SEVERITY_WORDS[finding.severity]
         yield from self.say(finding.title, style="head")
         yield from self.say(
-            f"{word}: {finding.statement} ({self.where(finding)})",
+            f"{word}: {finding.statement} ({telling.where(finding)})",
             first=f"{SIGNS[finding.severity]} ",
             style=finding.severity,
         )
