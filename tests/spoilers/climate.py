@@ -108,7 +108,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         spoil(NOW, lamp(guard=False)),
         spoil(NOW, lamp(two_hangers=False)),
         spoil(NOW, lamp(to_burnable_cm=30)),
-        spoil(NOW, lamp(ptfe_free=False)),
+        spoil(NOW, lamp(ptfe_free=False), "ptfe"),
         spoil(SOON, lamp(thermostat=False)),
     ),
     "climate.draught": (

@@ -2,10 +2,11 @@
 
 from typing import Any
 
+from cuttlebone.climate.coatings import ptfe
 from cuttlebone.climate.covers import cover_with_lamp, night_cover
 from cuttlebone.climate.damp import humidity, mould
 from cuttlebone.climate.draughts import draught
-from cuttlebone.climate.hazards import air_hazards, air_path, flame_co, ptfe, smoke
+from cuttlebone.climate.hazards import air_hazards, air_path, flame_co, smoke
 from cuttlebone.climate.heat import heat, hot_room_risk
 from cuttlebone.climate.lamps import heat_lamp
 from cuttlebone.climate.lighting import day_length_now, lamp_clock_change, lamp_flicker, night_dark

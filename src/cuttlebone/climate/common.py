@@ -1,5 +1,6 @@
 """What the checks of this room share."""
 
+import re
 from collections.abc import Callable, Iterable
 
 from cuttlebone import facts
@@ -56,6 +57,25 @@ def listed(words: Iterable[str]) -> str:
 def lower_first(text: str) -> str:
     """A name inside a sentence: small first letter, but abbreviations stay."""
     return text if text[1:2].isupper() else text[:1].lower() + text[1:]
+
+
+_PLAIN = re.compile(r"[A-Z][a-z]+( room| bedroom| kitchen| hall| study)?")
+
+
+def called(room: Room) -> str:
+    """A room inside a sentence: "the sitting room"; a name of the keeper's own making stays as written.
+
+    Examples
+    --------
+    >>> called(Room(id="r", name="Sitting room")), called(Room(id="r", name="Anna's room"))
+    ('the sitting room', "Anna's room")
+    """
+    return f"the {room.name.lower()}" if _PLAIN.fullmatch(room.name) else room.name
+
+
+def sentence(text: str) -> str:
+    """Text with a capital first letter."""
+    return text[:1].upper() + text[1:]
 
 
 def _things(room_id: str, make: Callable[[tuple[Thing, ...]], tuple[Thing, ...]]) -> Change:

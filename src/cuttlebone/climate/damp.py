@@ -4,7 +4,7 @@ from typing import Any
 
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
-from cuttlebone.climate.common import cite, formula, limit, lower_first, source_of
+from cuttlebone.climate.common import called, cite, formula, limit, source_of
 from cuttlebone.home import change
 from cuttlebone.home.view import Findings, RoomView, cannot_tell, check
 from cuttlebone.nature import moist_air
@@ -23,7 +23,7 @@ def humidity(view: RoomView) -> Findings:
     why = "Very dry air is hard on feathers and airways; damp air spoils seed and feeds mould."
     cites = cite("humidity_low", "humidity_very_low")
     if room.humidity_pct is None:
-        yield cannot_tell(f"The humidity of the {lower_first(room.name)} is not known.", why=why, cites=cites,
+        yield cannot_tell(f"The humidity of {called(room)} is not known.", why=why, cites=cites,
                           measure="Hang a hygrometer beside the thermometer and read it morning and evening for three days.")  # fmt: skip
         return
     rh = room.humidity_pct
@@ -82,11 +82,17 @@ def mould(view: RoomView) -> Findings:
         )
         return
     wet = rh > limit("condensing_surface")
-    saturated = moist_air.saturation_pressure(room.coldest_surface_c) / moist_air.saturation_pressure(room.temp_day_c)
-    target = max(limit("humidity_low"), 0.9 * most * saturated)
-    warm = max(room.coldest_surface_c, moist_air.dew_point(room.temp_day_c, target) + 5)
-    remedy = Remedy(id="air-and-warm-wall", title=f"Air more, to about {target:.0f}% humidity, and move furniture off the cold wall so that it warms up.",
-                    change=change.room(room.id, humidity_pct=target, coldest_surface_c=warm), cost=Cost(0, 20), effort=Effort.A_HABIT,
-                    caution="Do not brush off mould with birds in the room; a wall that stays wet is work for a builder.")  # fmt: skip
+    air_to = min(room.humidity_pct, limit("humidity_high") - 5)
+    warm = moist_air.dew_point(
+        room.temp_day_c, max(5.0, air_to / (most / 100 - 0.02))
+    )  # two points below the limit at the wall
+    remedy = Remedy(
+        id="air-and-warm-wall",
+        title=f"Keep furniture off that wall, air twice a day, and heat evenly until the corner reads above {view.say(warm, '°C')}.",
+        change=change.room(room.id, humidity_pct=air_to, coldest_surface_c=max(warm, room.coldest_surface_c)),
+        cost=Cost(0, 20),
+        effort=Effort.A_HABIT,
+        caution="Do not brush off mould with birds in the room; a wall that stays wet is work for a builder.",
+    )
     yield Finding(severity=Severity.MEND_SOON if wet else Severity.BETTER, remedies=(remedy,), **common,
                   statement=f"At the coldest wall the air has {min(rh, 100):.0f}% humidity: {'water settles there' if wet else 'mould can grow there'}.")  # fmt: skip

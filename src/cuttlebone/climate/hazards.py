@@ -9,18 +9,18 @@ from typing import Any
 from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
 from cuttlebone.base.source import PRACTICE, Cite
-from cuttlebone.climate.common import cite, listed, lower_first, unused, without
+from cuttlebone.climate.common import called, cite, listed, lower_first, unused, without
 from cuttlebone.facts.schema import Entry
 from cuttlebone.home import change
 from cuttlebone.home.model import Room, Thing
-from cuttlebone.home.view import Findings, HouseholdView, RoomView, cannot_tell, check
+from cuttlebone.home.view import Findings, RoomView, cannot_tell, check
 
 Found = tuple[Room, Thing, Entry]
 _SOON = {"hours": Soon.HOURS, "days": Soon.DAYS, "weeks": Soon.WEEKS, "months": Soon.MONTHS}
 _AIRBORNE = ("fume", "aerosol", "gas")
 _FAR = ("same air", "same dwelling")
-_SWAP, _ALARM = Cost(10, 60), Cost(20, 50)
-_HELP = "If a bird breathes with open beak or sits on the floor: all birds into fresh air at once, people too, and call an avian vet."
+_ALARM = Cost(20, 50)
+HELP = "If a bird breathes with open beak or sits on the floor: all birds into fresh air at once, people too, and call an avian vet."
 _LIST = "walk through it and list what gives off fumes, spray, smoke, gas or flames (things = [] if nothing does)"
 
 
@@ -29,8 +29,9 @@ def _things(rooms: Iterable[Room], keep: Callable[[Thing, Entry], bool]) -> list
     return [hit for hit in found if hit[1].used is not False and keep(hit[1], hit[2])]
 
 
-def _untold(rooms: Iterable[Room]) -> list[str]:
-    return [f"the {lower_first(room.name)}" for room in rooms if room.things is None]
+def untold_rooms(rooms: Iterable[Room]) -> list[str]:
+    """Rooms of which nobody said what stands in them."""
+    return [called(room) for room in rooms if room.things is None]
 
 
 def fluoropolymer(hazard: Entry) -> bool:
@@ -43,30 +44,34 @@ def burns_fuel(hazard: Entry) -> bool:
     return hazard.flag("flame") and "carbon monoxide" in f"{hazard.text('does')} {hazard.text('harm')}".lower()
 
 
-def _cites(found: Iterable[Found]) -> tuple[Cite, ...]:
+def cites_of(found: Iterable[Found]) -> tuple[Cite, ...]:
+    """Sources of what these hazards do."""
     return tuple(dict.fromkeys(h.fact(field).cite for _, _, h in found for field in ("harm", "does"))) or (PRACTICE,)
 
 
-def _names(found: Iterable[Found]) -> str:
-    return listed(f"{lower_first(h.name)} in the {lower_first(room.name)}" for room, _, h in found)
+def names(found: Iterable[Found]) -> str:
+    """These hazards and where they are, in words."""
+    return listed(f"{lower_first(h.name)} in {called(room)}" for room, _, h in found)
 
 
-def _steps(found: Iterable[Found]) -> tuple[Step, ...]:
+def steps_of(found: Iterable[Found]) -> tuple[Step, ...]:
+    """What each of them does and what that does to a bird."""
     return tuple(
         Step(text=f"{h.name}: {h.text('does')} {h.text('harm')}", cite=h.fact("harm").cite) for _, _, h in found
     )
 
 
-def _cautions(found: Iterable[Found]) -> str:
-    return " ".join(dict.fromkeys([*(h.text("caution") for _, _, h in found if h.has("caution")), _HELP]))
+def cautions(found: Iterable[Found]) -> str:
+    """What to mind with them, and what to do for a bird in trouble."""
+    return " ".join(dict.fromkeys([*(h.text("caution") for _, _, h in found if h.has("caution")), HELP]))
 
 
 def _remedies(found: list[Found]) -> tuple[Remedy, ...]:
     pairs = [(room, thing) for room, thing, _ in found]
     return (
-        Remedy(id="stop-using", title=f"Stop using the {_names(found)}.", change=unused(pairs), effort=Effort.A_HABIT, caution=_cautions(found)),
-        Remedy(id="take-out", title=f"Take the {_names(found)} out of the dwelling.", change=without(pairs), effort=Effort.AN_HOUR,
-               caution=_cautions(found)),
+        Remedy(id="stop-using", title=f"No more of this while birds live here: {names(found)}.", change=unused(pairs), effort=Effort.A_HABIT, caution=cautions(found)),
+        Remedy(id="take-out", title=f"Out of the dwelling with it: {names(found)}.", change=without(pairs), effort=Effort.AN_HOUR,
+               caution=cautions(found)),
     )  # fmt: skip
 
 
@@ -82,8 +87,8 @@ def _level(found: Iterable[Found], *, alarm: bool | None) -> tuple[Severity, Soo
 
 def _dangerous(found: list[Found], statement: str, why: str, *, alarm: bool | None, **more: Any) -> Finding:
     severity, soon = _level(found, alarm=alarm)
-    return Finding(severity=severity, soon=soon, statement=statement, why=why, cites=_cites(found), steps=_steps(found),
-                   remedies=_remedies(found), caution=_cautions(found), **more)  # fmt: skip
+    return Finding(severity=severity, soon=soon, statement=statement, why=why, cites=cites_of(found), steps=steps_of(found),
+                   remedies=_remedies(found), caution=cautions(found), **more)  # fmt: skip
 
 
 _WHY = (
@@ -102,12 +107,12 @@ def air_hazards(view: RoomView) -> Findings:
         lambda _, h: h.text("kind") in _AIRBORNE and h.text("reach") in ("same room", *_FAR) and not fluoropolymer(h),
     )
     if found:
-        yield _dangerous(found, f"The birds breathe the air of {_names(found)}.", _WHY, alarm=room.co_alarm)
+        yield _dangerous(found, f"In the air the birds breathe: {names(found)}.", _WHY, alarm=room.co_alarm)
     elif room.things is None:
-        yield cannot_tell(f"What gives off fumes or sprays in the {lower_first(room.name)} is not known.", why=_WHY, cites=(PRACTICE,),
-                          measure=f"For the {lower_first(room.name)}, {_LIST}.")  # fmt: skip
+        yield cannot_tell(f"What gives off fumes or sprays in {called(room)} is not known.", why=_WHY, cites=(PRACTICE,),
+                          measure=f"For {called(room)}, {_LIST}.")  # fmt: skip
     else:
-        yield Finding(severity=Severity.FINE, statement=f"Nothing told of the {lower_first(room.name)} gives off fumes, spray or gas.", why=_WHY,
+        yield Finding(severity=Severity.FINE, statement=f"Nothing told of {called(room)} gives off fumes, spray or gas.", why=_WHY,
                       cites=(PRACTICE,))  # fmt: skip
 
 
@@ -134,12 +139,12 @@ def air_path(view: RoomView) -> Findings:
     why = f"{_WHY} A door, hatch or arch lets through whatever the next room gives off."
     if found:
         yield _through(view, found, why)
-    elif own.openings is None or _untold(view.neighbours):
-        rooms = _untold(view.neighbours)
+    elif own.openings is None or untold_rooms(view.neighbours):
+        rooms = untold_rooms(view.neighbours)
         ask = (
             f"For {listed(rooms)}, {_LIST}."
             if rooms
-            else f"List the doors, hatches and arches of the {lower_first(own.name)} and where they lead."
+            else f"List the doors, hatches and arches of {called(own)} and where they lead."
         )
         yield cannot_tell("What comes in from the next rooms is not known.", why=why, cites=(PRACTICE,), measure=ask)
     else:
@@ -152,7 +157,7 @@ def air_path(view: RoomView) -> Findings:
 
 
 def _through(view: RoomView, found: list[Found], why: str) -> Finding:
-    finding = _dangerous(found, f"Air comes to the birds from {_names(found)}.", why, alarm=view.room.co_alarm)
+    finding = _dangerous(found, f"Reaching the birds from other rooms: {names(found)}.", why, alarm=view.room.co_alarm)
     joined = [room for room, _, _ in found if room in view.neighbours]
     if finding.severity == Severity.ACT_NOW and joined and not any(_open_to(view, room) for room in joined):
         confidence = "The doors are said to be shut; shut doors slow bad air, they do not stop it."
@@ -170,8 +175,8 @@ def smoke(view: RoomView) -> Findings:
     found += _things(view.others, lambda _, h: h.text("kind") == "smoke" and h.text("reach") == "same dwelling")
     why = f"{_WHY} Smoke also settles on perches, feathers and hands."
     if found:
-        yield _dangerous(found, f"Smoke comes to the birds from {_names(found)}.", why, alarm=view.room.co_alarm)
-    elif rooms := _untold(near):
+        yield _dangerous(found, f"Smoke that reaches the birds: {names(found)}.", why, alarm=view.room.co_alarm)
+    elif rooms := untold_rooms(near):
         yield cannot_tell(
             "Whether anything smokes near the birds is not known.",
             why=why,
@@ -184,59 +189,6 @@ def smoke(view: RoomView) -> Findings:
         )
 
 
-def _dwelling(view: HouseholdView) -> list[Room]:
-    """The rooms under one roof with birds: an outbuilding counts only where birds live in it."""
-    homes = {e.room for e in view.home.enclosures or () if view.companies.get(e.id)}
-    rooms = view.home.rooms or ()
-    indoors = any(r.id in homes and r.kind != "outbuilding" for r in rooms) or not homes & {r.id for r in rooms}
-    return [r for r in rooms if r.id in homes or (indoors and r.kind != "outbuilding")]
-
-
-@check("climate.ptfe", "Is there anything with a non-stick coating that is heated?", "household")
-def ptfe(view: HouseholdView) -> Findings:
-    """Ask for every heated non-stick coating in the dwelling: yes or no.
-
-    Nothing is computed on purpose. Birds have died in other rooms and in normal use, so no heat, way, airing or waiting is safe.
-    """
-    if not view.home.birds:
-        return
-    rooms = _dwelling(view)
-    why = ("Overheated non-stick (PTFE) coatings give off fumes that kill small birds in any room of a dwelling, at times in normal use; "
-           "people notice little. Nothing in between makes it safe.")  # fmt: skip
-    known = [facts.hazard(name) for name in ("nonstick_pan", "coated_grill")]
-    cites = tuple(dict.fromkeys(h.fact("harm").cite for h in known))
-    found = [(r, t, h) for r in rooms for t in r.things or () if fluoropolymer(h := facts.hazard(t.kind))]
-    used = [hit for hit in found if hit[1].used is not False]
-    common: dict[str, Any] = {
-        "why": why,
-        "cites": tuple(dict.fromkeys((*_cites(found), *cites))),
-        "steps": _steps(found),
-    }
-    caution = _cautions(found) if found else _HELP
-    if used:
-        yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement=f"The dwelling has {_names(used)}.", caution=caution,
-                      remedies=_rid(used), confidence="Yes or no only: no amount of it is known to be safe.", **common)  # fmt: skip
-    elif untold := [*_untold(rooms), *([] if any(r.kind == "kitchen" for r in rooms) else ["the kitchen"])]:
-        yield cannot_tell("Whether anything with a non-stick coating is heated in the dwelling is not known.", why=why, cites=cites, caution=_HELP,
-                          measure=f"For {listed(untold)}, look for non-stick pans, baking tins, grills, air fryers, irons and their covers, hair tools, heaters, "
-                                  "coated bulbs and self-cleaning ovens, and list them.")  # fmt: skip
-    elif found:
-        yield Finding(severity=Severity.BETTER, soon=Soon.DAYS, statement=f"Not used, but still in the dwelling: {_names(found)}.", caution=caution,
-                      remedies=_rid(found)[:1], **common)  # fmt: skip
-    else:
-        yield Finding(severity=Severity.FINE, statement="No heated non-stick coating is told of any room.", **common)
-
-
-def _rid(found: list[Found]) -> tuple[Remedy, ...]:
-    pairs = [(room, thing) for room, thing, _ in found]
-    return (
-        Remedy(id="take-out", title=f"Put uncoated steel, cast iron, glass or cotton in place of the {_names(found)}, and give it away.", cost=_SWAP,
-               change=without(pairs), effort=Effort.AN_HOUR, caution=_cautions(found)),
-        Remedy(id="stop-using", title=f"Stop using the {_names(found)} as long as birds live here.", change=unused(pairs), effort=Effort.A_HABIT,
-               caution=_cautions(found)),
-    )  # fmt: skip
-
-
 @check("climate.flame_co", "Would anybody notice carbon monoxide?", "room")
 def flame_co(view: RoomView) -> Findings:
     """Look for fuel burnt in the room or in one that shares its air, and for an alarm in the birds' room."""
@@ -245,9 +197,9 @@ def flame_co(view: RoomView) -> Findings:
     room, near = view.room, (view.room, *view.neighbours)
     found = _things(near, lambda _, h: burns_fuel(h))
     why = "Carbon monoxide has no smell; small birds fall to it before people feel anything, and alarms answer later than a bird needs."
-    cites = tuple(dict.fromkeys((*_cites(found), *cite("alarm_late")))) if found else cite("alarm_late")
+    cites = tuple(dict.fromkeys((*cites_of(found), *cite("alarm_late")))) if found else cite("alarm_late")
     caution = "Any reading above zero, or an alarm: everyone and the birds out, then the emergency line. Flues and burners are work for a licensed trade."
-    if not found and (rooms := _untold(near)):
+    if not found and (rooms := untold_rooms(near)):
         yield cannot_tell(
             "Whether fuel is burnt near the birds is not known.",
             why=why,
@@ -259,13 +211,13 @@ def flame_co(view: RoomView) -> Findings:
             severity=Severity.FINE, statement="No fuel is burnt where the birds breathe.", why=why, cites=cites
         )
     elif room.co_alarm is None:
-        yield cannot_tell(f"Fuel is burnt by {_names(found)}; whether an alarm hangs in the birds' room is not known.", why=why, cites=cites,
+        yield cannot_tell(f"Whether an alarm hangs in the birds' room is not known, and fuel is burnt: {names(found)}.", why=why, cites=cites,
                           caution=caution, measure="Look for a carbon monoxide alarm in the birds' room and press its test button.")  # fmt: skip
     elif room.co_alarm:
-        yield Finding(severity=Severity.FINE, why=why, cites=cites, caution=caution, steps=_steps(found),
+        yield Finding(severity=Severity.FINE, why=why, cites=cites, caution=caution, steps=steps_of(found),
                       statement="A carbon monoxide alarm watches the birds' room; it answers later than a bird needs, so go at any reading.")  # fmt: skip
     else:
         alarm = Remedy(id="co-alarm", title="Hang a tested carbon monoxide alarm with a display in the birds' room.", cost=_ALARM,
                        change=change.room(room.id, co_alarm=True), effort=Effort.MINUTES, caution=caution)  # fmt: skip
-        yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement=f"No carbon monoxide alarm, though fuel is burnt by {_names(found)}.", why=why,
-                      cites=cites, caution=caution, steps=_steps(found), remedies=(alarm, *_remedies(found)))  # fmt: skip
+        yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement=f"No carbon monoxide alarm, though fuel is burnt: {names(found)}.", why=why,
+                      cites=cites, caution=caution, steps=steps_of(found), remedies=(alarm, *_remedies(found)))  # fmt: skip

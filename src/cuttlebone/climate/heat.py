@@ -4,7 +4,7 @@ from typing import Any
 
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
-from cuttlebone.climate.common import cite, formula, limit, lower_first, source_of
+from cuttlebone.climate.common import called, cite, formula, limit, sentence, source_of
 from cuttlebone.home import change
 from cuttlebone.home.model import Room, Window
 from cuttlebone.home.view import Findings, RoomView, cannot_tell, check
@@ -22,7 +22,7 @@ def _steps(temp_c: float, rh_pct: float | None) -> tuple[Step, ...]:
     damp = max(rh_pct, 0.5)
     return (
         hottest,
-        Step(text="Humidity told", result=Quantity(rh_pct, "%")),
+        Step(text="Humidity told, taken as that of the hottest hour", result=Quantity(rh_pct, "%")),
         Step(text="Coldest that evaporation can reach in this air", result=Quantity(moist_air.wet_bulb(temp_c, damp), "°C"),
              equation=formula("wet_bulb"), cite=source_of("wet_bulb")),
         Step(text="What is left of dry air's power to cool a panting bird", result=Quantity(100 * moist_air.evaporative_headroom(temp_c, damp), "%"),
@@ -55,7 +55,7 @@ def heat(view: RoomView) -> Findings:
     why = "Birds cannot sweat: they cool by panting, which dries them out and fails in damp air. In a hot room that ends within hours."
     cites = cite("heat_look", "panting_from")
     if not known or (room.temp_max_c is None and max(known) < limit("heat_look")):
-        yield cannot_tell(f"How hot the {lower_first(room.name)} gets is not known.", why=why, cites=cites,
+        yield cannot_tell(f"How hot {called(room)} gets is not known.", why=why, cites=cites,
                           measure="Hang a thermometer that keeps the highest value at perch height and read it after a week.")  # fmt: skip
         return
     hottest, rh = max(known), room.humidity_pct
@@ -82,7 +82,7 @@ def _cooling(view: RoomView, room: Room) -> tuple[Remedy, ...]:
     return (
         Remedy(
             id="shade-and-air",
-            title=f"Shade the windows from outside, air at night, shut the windows while it is hotter outside, and read below {view.say(cool, '°C')}.",
+            title=f"Shade the windows from outside, air at night and shut them by day, until the thermometer stays below {view.say(cool, '°C')}.",
             change=change.room(room.id, windows=shaded, **settings), cost=Cost(20, 150), effort=Effort.A_DAY,
             caution="A fan does not cool a bird and must never blow on the cage. Until it is cooler, carry the birds to the coolest room, with water.",
         ),
@@ -130,11 +130,11 @@ def hot_room_risk(view: RoomView) -> Findings:
         what = "conservatory" if room.kind == "conservatory" else "window that takes the low sun"
         fit = Remedy(id="blind", title="Fit an outside blind or shutter; an inside one helps less.", cost=Cost(40, 250), effort=Effort.A_DAY,
                      change=change.room_by(room.id, lambda r: r.but(windows=tuple(w.but(blind=True) for w in r.windows or ()))))  # fmt: skip
-        yield Finding(severity=Severity.MEND_SOON, statement=f"The {lower_first(room.name)} has a {what} without a blind.",
+        yield Finding(severity=Severity.MEND_SOON, statement=f"{sentence(called(room))} has a {what} without a blind.",
                       remedies=(fit,) if bare else (), caution=_FIRST_AID, **common)  # fmt: skip
     elif any(w.blind is None for w in hot):
         yield cannot_tell("Whether the windows that take the low sun have blinds is not known.", why=why, cites=cites,
                           measure="Look whether each east, west or conservatory window has a blind or shutter, best outside.")  # fmt: skip
     else:
         said = "can be shaded where it takes the low sun" if hot else "has no glass that takes the low sun"
-        yield Finding(severity=Severity.FINE, statement=f"The {lower_first(room.name)} {said}.", **common)
+        yield Finding(severity=Severity.FINE, statement=f"{sentence(called(room))} {said}.", **common)

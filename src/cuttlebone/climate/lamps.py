@@ -10,7 +10,7 @@ from cuttlebone.home.model import Enclosure, Lamp
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 
 _HEATERS = ("heat lamp", "heat panel")
-_CAUTION = ("Fire and burns: the maker's instructions come first, electrical work is for a licensed trade, and the first day somebody stays at home. "
+_CAUTION = ("Fire and burns: the maker's instructions come first, electrical work is for a licensed trade, and the first day somebody stays at home. Coated bulbs can kill every bird in the dwelling. "
             "Half the cage must stay out of the warmth. A bird that needs heat may be ill: call an avian vet.")  # fmt: skip
 _ASK = {
     "guard": "whether a guard keeps birds and cloth off the bulb",

@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import PRACTICE
-from cuttlebone.climate.common import cite, formula, limit, lower_first, source_of
+from cuttlebone.climate.common import called, cite, formula, limit, sentence, source_of
 from cuttlebone.home import change
 from cuttlebone.home.change import Change
 from cuttlebone.home.model import Duty, Household, Room
@@ -199,7 +199,7 @@ def night_dark(view: RoomView) -> Findings:
     room = view.room
     why = "Birds sleep as long as it is dark; light and moving shadows at night wake them and can start a panic in the cage."
     if room.dark_at_night is None:
-        yield cannot_tell(f"Whether the {lower_first(room.name)} is dark at night is not known.", why=why, cites=(PRACTICE,),
+        yield cannot_tell(f"Whether {called(room)} is dark at night is not known.", why=why, cites=(PRACTICE,),
                           measure="Stand in the room an hour after the last lamp is out: if you can read a headline, it is not dark.")  # fmt: skip
     elif room.dark_at_night:
         yield Finding(severity=Severity.FINE, statement="The night is dark.", why=why, cites=(PRACTICE,))
@@ -207,7 +207,7 @@ def night_dark(view: RoomView) -> Findings:
         dark = Remedy(id="darken", title="Darken the windows and put out lamps and screens at a fixed hour.", effort=Effort.A_HABIT,
                       change=change.room(room.id, dark_at_night=True),
                       caution="If birds panic in the dark, one very dim steady light is better than none.")  # fmt: skip
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"The {lower_first(room.name)} is not dark at night.", why=why,
+        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"{sentence(called(room))} is not dark at night.", why=why,
                       cites=(PRACTICE,), remedies=(dark,))  # fmt: skip
 
 

@@ -128,7 +128,7 @@ def _when(lit: list[PlanRay], zone: str | None) -> str:
         minutes = [c.hour * 60 + c.minute for c in clocks]
     else:
         minutes = [round(ray.moment.solar_hour * 60) for ray in lit]
-    first, last = min(minutes), max(minutes) + 15
+    first, last = min(minutes) // 15 * 15, -(-max(minutes) // 15) * 15 + 15
     hours = f"{first // 60:02d}:{first % 60:02d} and {last // 60 % 24:02d}:{last % 60:02d}"
     return f"{_spans(months)}, between {hours}{'' if zone else ' by the sun'}"
 

@@ -5,7 +5,7 @@ from typing import Any
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import PRACTICE
-from cuttlebone.climate.common import cite, difference, kinds_of, limit, listed, lower_first
+from cuttlebone.climate.common import called, cite, difference, kinds_of, limit, listed
 from cuttlebone.facts.schema import Entry
 from cuttlebone.home import change
 from cuttlebone.home.view import Findings, RoomView, cannot_tell, check
@@ -28,21 +28,19 @@ def temperature_day(view: RoomView) -> Findings:
     cites = (*cite("day_low"), *dict.fromkeys(k.fact("night_low_c").cite for k in kinds))
     why = "A small bird in a cold room burns its food for warmth and has little left for the night."
     if room.temp_day_c is None:
-        yield cannot_tell(f"How warm the {lower_first(room.name)} is by day is not known.", why=why, cites=cites,
+        yield cannot_tell(f"How warm {called(room)} is by day is not known.", why=why, cites=cites,
                           measure=f"{READ_IT} at midday on three days.")  # fmt: skip
         return
     warm = view.say(room.temp_day_c, "°C")
     common: dict[str, Any] = {"measured": Quantity(room.temp_day_c, "°C"), "limit": Span(low=low, unit="°C"), "why": why, "cites": cites,
               "confidence": "The limit is our choice; species limits are from memory."}  # fmt: skip
     if room.temp_day_c >= low:
-        yield Finding(
-            severity=Severity.FINE, statement=f"By day the {lower_first(room.name)} has {warm}, warm enough.", **common
-        )
+        yield Finding(severity=Severity.FINE, statement=f"By day {called(room)} has {warm}, warm enough.", **common)
         return
-    heat = Remedy(id="heat-by-day", title=f"Heat the {lower_first(room.name)} to {view.say(low + 3, '°C')} by day, with a thermostat.",
+    heat = Remedy(id="heat-by-day", title=f"Heat {called(room)} to {view.say(low + 3, '°C')} by day, with a thermostat.",
                   change=change.room(room.id, temp_day_c=low + 3), cost=Cost(0, 80), effort=Effort.AN_HOUR, caution=HEATER_CAUTION)  # fmt: skip
     yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, remedies=(heat,), **common,
-                  statement=f"By day the {lower_first(room.name)} has only {warm}; {view.say(low, '°C')} is the least for these birds.")  # fmt: skip
+                  statement=f"By day {called(room)} has only {warm}; {view.say(low, '°C')} is the least for these birds.")  # fmt: skip
 
 
 def _tender(kinds: tuple[Entry, ...]) -> tuple[Entry, ...]:
@@ -61,16 +59,16 @@ def temperature_night(view: RoomView) -> Findings:
     room, tender = view.room, _tender(kinds_of(view))
     low = tender[0].number("night_low_c")
     cites = (*dict.fromkeys(k.fact("night_low_c").cite for k in tender), *cite("night_cold_margin"))
-    why = f"A small bird lives through the night on its last meal; {listed(lower_first(k.name) for k in tender)} sets the limit here."
+    why = f"A small bird lives through the night on its last meal. The limit here is that of: {listed(k.name for k in tender)}."
     if room.temp_night_c is None:
-        yield cannot_tell(f"How cold the {lower_first(room.name)} gets at night is not known.", why=why, cites=cites,
+        yield cannot_tell(f"How cold {called(room)} gets at night is not known.", why=why, cites=cites,
                           measure=f"{READ_IT} before the heating starts, or use one that keeps the lowest value.")  # fmt: skip
         return
     cold = view.say(room.temp_night_c, "°C")
     steps = (
         Step(text="Night temperature told", result=Quantity(room.temp_night_c, "°C")),
         Step(
-            text=f"Night limit of {listed(lower_first(k.name) for k in tender)}",
+            text=f"Night limit: {listed(k.name for k in tender)}",
             result=Quantity(low, "°C"),
             cite=cites[0],
         ),
@@ -78,9 +76,7 @@ def temperature_night(view: RoomView) -> Findings:
     common: dict[str, Any] = {"measured": Quantity(room.temp_night_c, "°C"), "limit": Span(low=low, unit="°C"), "why": why, "cites": cites, "steps": steps,
               "confidence": "Night limits are from memory, for healthy birds used to the room."}  # fmt: skip
     if room.temp_night_c >= low:
-        yield Finding(
-            severity=Severity.FINE, statement=f"At night the {lower_first(room.name)} keeps {cold}.", **common
-        )
+        yield Finding(severity=Severity.FINE, statement=f"At night {called(room)} keeps {cold}.", **common)
         return
     bad = room.temp_night_c < low - limit("night_cold_margin")
     day = room.temp_day_c if room.temp_day_c is not None else low + 4
@@ -91,7 +87,7 @@ def temperature_night(view: RoomView) -> Findings:
     )  # fmt: skip
     yield Finding(
         severity=Severity.ACT_NOW if bad else Severity.MEND_SOON, soon=Soon.DAYS if bad else Soon.WEEKS, remedies=remedies, **common,
-        statement=f"At night the {lower_first(room.name)} falls to {cold}, below the {view.say(low, '°C')} these birds need.",
+        statement=f"At night {called(room)} falls to {cold}, below the {view.say(low, '°C')} these birds need.",
         caution="An estimate, not a diagnosis: a bird that is fluffed up on the floor or does not eat in the morning needs an avian vet now. "
                 "A cover does not make up for cold.",
     )  # fmt: skip
@@ -108,7 +104,7 @@ def night_drop(view: RoomView) -> Findings:
     room, most = view.room, limit("night_drop_max")
     why = "Birds kept warm by day lay on little fat for the night, so a deep fall costs them more than steady cool air."
     if room.temp_day_c is None or room.temp_night_c is None:
-        yield cannot_tell(f"How far the temperature of the {lower_first(room.name)} falls at night is not known.", why=why,
+        yield cannot_tell(f"How far the temperature of {called(room)} falls at night is not known.", why=why,
                           cites=cite("night_drop_max"), measure=f"{READ_IT} at midday and again before sunrise.")  # fmt: skip
         return
     fall = room.temp_day_c - room.temp_night_c
@@ -136,7 +132,7 @@ def thermometer(view: RoomView) -> Findings:
     )
     cites = (PRACTICE,)
     if room.thermometer is None:
-        yield cannot_tell(f"Whether a thermometer hangs in the {lower_first(room.name)} is not known.", why=why, cites=cites,
+        yield cannot_tell(f"Whether a thermometer hangs in {called(room)} is not known.", why=why, cites=cites,
                           measure="Look whether one hangs near the birds, at perch height, out of the sun.")  # fmt: skip
     elif room.thermometer:
         yield Finding(
@@ -146,5 +142,5 @@ def thermometer(view: RoomView) -> Findings:
         buy = Remedy(id="thermometer", title="Hang a thermometer that keeps the highest and lowest value, with humidity, at perch height.",
                      change=change.room(room.id, thermometer=True), cost=Cost(8, 20), effort=Effort.MINUTES,
                      caution="Mercury thermometers have no place near birds.")  # fmt: skip
-        yield Finding(severity=Severity.BETTER, soon=Soon.WEEKS, statement=f"No thermometer hangs in the {lower_first(room.name)}.", why=why,
+        yield Finding(severity=Severity.BETTER, soon=Soon.WEEKS, statement=f"No thermometer hangs in {called(room)}.", why=why,
                       cites=cites, remedies=(buy,))  # fmt: skip
