@@ -3,7 +3,7 @@
 from math import exp, inf, isfinite, nan
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cuttlebone.home.model import Perch
@@ -36,22 +36,26 @@ temps = st.floats(-20, 59)
 air = st.tuples(st.floats(1, 50), st.floats(0, 99), st.floats(0, 5))
 
 
+@settings(deadline=None)
 @given(kinds, temps, st.floats(0, 1))
 def test_warmer_never_grows_slower(kind: str, temp_c: float, more: float):
     assert growth_rate(temp_c + more, model(kind)) >= growth_rate(temp_c, model(kind))
 
 
+@settings(deadline=None)
 @given(kinds, temps, st.floats(0.1, 6))
 def test_time_and_rate_agree(kind: str, temp_c: float, logs: float):
     rate, hours = growth_rate(temp_c, model(kind)), hours_to_tenfold(temp_c, model(kind), logs)
     assert (hours == inf) if rate == 0 else hours * rate == pytest.approx(logs)
 
 
+@settings(deadline=None)
 @given(kinds, temps, st.floats(0, 48))
 def test_steady_growth_is_rate_times_time(kind: str, temp_c: float, hours: float):
     assert growth_over(lambda _: temp_c, hours, model(kind)) == pytest.approx(growth_rate(temp_c, model(kind)) * hours)
 
 
+@settings(deadline=None)
 @given(st.floats(0, 1e6), st.floats(0.001, 5), st.floats(0, 60), st.floats(0, 100))
 def test_number_stays_between_start_and_ceiling(hours: float, rate: float, room: float, h0: float):
     found = baranyi_roberts(hours, ln_start=1, rate=rate, ln_max=1 + room, h0=h0)
@@ -59,18 +63,21 @@ def test_number_stays_between_start_and_ceiling(hours: float, rate: float, room:
     assert 1 - 1e-9 <= found <= 1 + room + 1e-9
 
 
+@settings(deadline=None)
 @given(st.floats(0, 100), st.floats(0, 10), st.floats(0, 20))
 def test_number_never_falls(hours: float, more: float, h0: float):
     early, late = (baranyi_roberts(t, ln_start=0, rate=0.7, ln_max=15, h0=h0) for t in (hours, hours + more))
     assert late >= early - 1e-9
 
 
+@settings(deadline=None)
 @given(st.floats(-5, 30), st.floats(-5, 30), st.floats(0, 10))
 def test_food_warms_towards_the_room(start: float, room: float, hours: float):
     found = warming(hours, start_c=start, room_c=room, time_constant_h=0.5)
     assert min(start, room) - 1e-9 <= found <= max(start, room) + 1e-9
 
 
+@settings(deadline=None)
 @given(st.floats(-20, 60), st.sampled_from(["egg", "greens", "cut vegetable"]))
 def test_time_out_is_never_more_than_two_hours_nor_growth_more_than_tenfold(temp_c: float, kind: str):
     hours = longest_out_h(temp_c, model(kind))
@@ -78,6 +85,7 @@ def test_time_out_is_never_more_than_two_hours_nor_growth_more_than_tenfold(temp
     assert growth_rate(temp_c, model(kind)) * hours <= 1 + 1e-9
 
 
+@settings(deadline=None)
 @given(air, st.floats(0, 1))
 def test_wind_dries_faster_and_damp_slower(at: tuple[float, float, float], more: float):
     temp, rh, speed = at
@@ -86,6 +94,7 @@ def test_wind_dries_faster_and_damp_slower(at: tuple[float, float, float], more:
     assert evaporation_rate(temp, temp, min(100, rh + more), speed) <= rate
 
 
+@settings(deadline=None)
 @given(air)
 def test_still_water_loses_less(at: tuple[float, float, float]):
     temp, rh, speed = at
@@ -99,6 +108,7 @@ def test_saturated_air_dries_nothing():
     assert evaporation_rate(5, 30, 90, 1) == 0
 
 
+@settings(deadline=None)
 @given(st.integers(0, 50), st.floats(0, 500), st.floats(0.5, 500), st.booleans())
 def test_enough_things_are_at_least_those_in_use(n: int, turnaround: float, interval: float, staggered: bool):
     total = total_needed(n, turnaround, interval, staggered=staggered)
@@ -106,6 +116,7 @@ def test_enough_things_are_at_least_those_in_use(n: int, turnaround: float, inte
     assert total <= total_needed(n, turnaround, interval)
 
 
+@settings(deadline=None)
 @given(st.integers(1, 20), st.floats(0.1, 100), st.floats(0.1, 100))
 def test_doubles_are_enough_only_if_the_turnaround_is_no_longer_than_the_interval(
     n: int, turnaround: float, interval: float
@@ -114,6 +125,7 @@ def test_doubles_are_enough_only_if_the_turnaround_is_no_longer_than_the_interva
     assert enough == (round(turnaround / interval, 9) <= 1)
 
 
+@settings(deadline=None)
 @given(st.floats(0.1, 100), st.floats(0.001, 1))
 def test_mixing_and_measuring_agree(label: float, share: float):
     strength = working_strength_pct(label, share)
@@ -121,6 +133,7 @@ def test_mixing_and_measuring_agree(label: float, share: float):
     assert 1 / (1 + parts_of_water(label, strength)) == pytest.approx(share)
 
 
+@settings(deadline=None)
 @given(st.floats(0.06, 60))
 def test_the_mixture_offered_is_strong_enough_and_not_twice_too_strong(label: float):
     share, how = mixing(label, 0.05)
@@ -128,6 +141,7 @@ def test_the_mixture_offered_is_strong_enough_and_not_twice_too_strong(label: fl
     assert how
 
 
+@settings(deadline=None)
 @given(st.floats(0, 100), st.floats(0, 100), st.floats(0, 50), st.one_of(st.none(), st.floats(0, 50)))
 def test_least_distance_is_never_above_the_greatest(x: float, end: float, y: float, depth: float | None):
     perch = Perch(id="p", x_cm=x, x_end_cm=end, y_cm=depth, height_cm=60)
@@ -142,6 +156,7 @@ def test_the_end_of_a_slanting_perch_counts():
     assert distance_cm(Perch(id="q", x_cm=10, y_cm=10, height_cm=60), 13, 14, 50)[0] == pytest.approx(5)
 
 
+@settings(deadline=None)
 @given(st.floats(0, 5000), st.floats(0, 100))
 def test_dirt_only_takes_chlorine(ppm: float, dirt: float):
     assert 0 <= chlorine_left_ppm(ppm, dirt) <= ppm

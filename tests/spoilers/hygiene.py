@@ -44,12 +44,12 @@ def person(id: str, **fields: object) -> Change:
     return lambda home: home.but(people=tuple(p.but(**fields) if p.id == id else p for p in home.people or ()))
 
 
-SPROUTS = change.offer("flight", Offer(food="wheat_sprouted", grams_g=2, per_week=1, out_h=1, washed=True))
+SPROUTS = change.offer("flight", Offer(food="wheat_sprouted", grams_g=0.3, per_week=1, out_h=1, washed=True))
 
 SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "hygiene.water_changes": (
         Spoil(change=every("water", 24), severity=BETTER),
-        Spoil(change=every("water", 48), severity=SOON),
+        Spoil(change=every("water", 48), severity=SOON, also=frozenset({"routine.duties_complete"})),
     ),
     "hygiene.wet_food_out": (
         Spoil(change=out("egg_food", 4), severity=SOON),
@@ -57,7 +57,11 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     ),
     "hygiene.sprouts": (
         Spoil(change=SPROUTS, severity=BETTER),
-        Spoil(change=change.both(SPROUTS, change.bird("pip", state=("frail",))), severity=SOON),
+        Spoil(
+            change=change.both(SPROUTS, change.bird("pip", state=("frail",))),
+            severity=SOON,
+            also=frozenset({"health.weighing"}),
+        ),
     ),
     "hygiene.husks": (Spoil(change=change.enclosure("flight", husks_removed=False), severity=SOON),),
     "hygiene.dish_under_perch": (
@@ -69,8 +73,8 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         Spoil(change=every("dishes", 72), severity=SOON),
     ),
     "hygiene.spot_clean": (
-        Spoil(change=every("spot clean", 36), severity=BETTER),
-        Spoil(change=every("spot clean", 96), severity=SOON),
+        Spoil(change=every("spot clean", 36), severity=BETTER, also=frozenset({"routine.duties_complete"})),
+        Spoil(change=every("spot clean", 96), severity=SOON, also=frozenset({"routine.duties_complete"})),
     ),
     "hygiene.deep_clean": (
         Spoil(change=every("deep clean", 240), severity=BETTER),

@@ -7,7 +7,7 @@ from cuttlebone import facts
 from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import Cite
-from cuttlebone.home import change
+from cuttlebone.home import change, rounds
 from cuttlebone.home.model import Duty, DutyKind, Room
 from cuttlebone.home.view import EnclosureView, Findings, View, cannot_tell, check
 from cuttlebone.nature.growth import doublings_log10
@@ -28,8 +28,7 @@ def interval_h(duties: Iterable[Duty]) -> float | None:
     >>> interval_h([Duty(kind="water", every_h=24), Duty(kind="water", every_h=24)])
     12.0
     """
-    each = [d.every_h or (24 / len(d.at) if d.at else None) for d in duties]
-    rates = [1 / every for every in each if every]
+    rates = [1 / every for every in map(rounds.interval_h, duties) if every]
     return round(1 / sum(rates), 6) if rates else None
 
 
