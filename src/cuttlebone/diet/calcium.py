@@ -116,7 +116,7 @@ def _in_window(view: EnclosureView, table: Table, window: Window, held: Amount) 
         "rules": panel_line(window.panel, held, "%"), "steps": _calcium_steps(table, held),
         "confidence": f"{FILL} The targets were judged from poultry, budgerigars and cockatiels; oxalate only where a value is known.",
     }  # fmt: skip
-    held_now = f"{Quantity(held.low, '%')} calcium ({Quantity(max(each, 0), 'mg')} a bird a day)"
+    held_now = f"{Quantity(max(0.0, held.low), '%')} calcium ({Quantity(max(each, 0), 'mg')} a bird a day)"
     if held.low > high.number:
         return Finding(severity=Severity.MEND_SOON, statement=f"The ration holds {held_now}, above the {high.quantity} these birds bear.",
                        remedies=_less(view, table, window, held),
@@ -124,15 +124,15 @@ def _in_window(view: EnclosureView, table: Table, window: Window, held: Amount) 
                        **common)  # fmt: skip
     if held.low < low.number <= held.high:
         return cannot_tell(
-            f"The ration holds at least {held_now}; how much more comes from {', '.join(sorted(set(held.missing)))} is not known.",
+            f"The ration holds at least {held_now}; how much more comes from {held.gaps} is not known.",
             measure="Weigh the cuttlebone or shell grit once a week on a gram scale; read the label of bought food for calcium.",
             why=WHY, cites=window.cites,
         )  # fmt: skip
     have = any(is_food(o, "cuttlebone") and o.always for o in view.enclosure.ration or ())
     foods = ("eggshell", "oyster_shell") if have else ("cuttlebone", "eggshell")
     if held.high < low.number:
-        cover = each * table.birds / (low.number / 100 * table.mass_g * 1000) * 100
-        return Finding(severity=Severity.MEND_SOON, statement=f"The ration holds {held_now}: {max(cover, 0):.2g} % of the least it should hold.",
+        cover = held.low / aim.number * 100
+        return Finding(severity=Severity.MEND_SOON, statement=f"The ration holds {held_now}: {max(cover, 0):.2g} % of the {aim.quantity} it should hold.",
                        remedies=_mineral(view, foods), caution=BOUND if phase(view.birds) == "laying" else "", **common)  # fmt: skip
     if held.high < aim.number:
         return Finding(severity=Severity.BETTER, statement=f"The ration holds {held_now}; {aim.quantity} would be better.",
@@ -192,9 +192,9 @@ def _in_step(view: EnclosureView, table: Table, why: str, cites: tuple[Cite, ...
         "steps": (*portion_steps(table, CA_NET, "mg"), *portion_steps(table, "p_mg", "mg"),
                   Step(text="Calcium over phosphorus", equation="calcium / phosphorus", result=Quantity(held.low, ""), cite=cites[0])),
     }  # fmt: skip
-    said = f"There is {Quantity(held.low, '')} times as much calcium as phosphorus"
+    said = f"There is {Quantity(max(0.0, held.low), '')} times as much calcium as phosphorus"
     if held.low < low <= held.high:
-        return cannot_tell(f"{said} at least; how much more is not known for {', '.join(sorted(set(held.missing)))}.",
+        return cannot_tell(f"{said} at least; how much more is not known for {held.gaps}.",
                            measure="Weigh the cuttlebone or shell grit once a week; read the label of bought food for calcium and phosphorus.",
                            why=why, cites=cites)  # fmt: skip
     if held.high < low:

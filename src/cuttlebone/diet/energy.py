@@ -109,7 +109,7 @@ def _judged(view: EnclosureView, table: Table, why: str, cites: tuple[Cite, ...]
                   Step(text="Food over need", equation="offered / need", result=Quantity(ratio, ""), cite=facts.rule("diet.dish_margin").cite)),
     }  # fmt: skip
     if not offered.exact and ratio < margin:
-        names = ", ".join(sorted(set(offered.missing)))
+        names = offered.gaps
         return cannot_tell(f"The dishes hold {said}; the energy in {names} is not known.",
                            measure=f"Read the label of {names} for its energy, or weigh the birds every few days.", why=why, cites=cites)  # fmt: skip
     if ratio < 1:

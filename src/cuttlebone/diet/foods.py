@@ -16,6 +16,8 @@ from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 
 Given = list[tuple[Offer, Entry]]
 
+LEAF, EGG = 0.08, 0.1  # a helping of leaves or egg food over the birds' mass: what a remedy starts from, our choice
+
 
 def given(view: EnclosureView, *kinds: str) -> Given:
     """The offers of these kinds of food."""
@@ -84,7 +86,7 @@ def unknown_food(view: EnclosureView) -> Findings:
 
 def _variety(view: EnclosureView) -> Remedy:
     mass = sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds)
-    leaf, egg = round(mass * 0.05, 1), round(mass * 0.14, 1)
+    leaf, egg = round(mass * LEAF, 1), round(mass * EGG, 1)
 
     def make(offers: tuple[Offer, ...]) -> tuple[Offer, ...]:
         more = with_grams_a_day(offers, "kale", leaf)
@@ -261,7 +263,7 @@ def egg_food(view: EnclosureView) -> Findings:
 
 
 def _egg_food(view: EnclosureView, rows: Given, times: float) -> Remedy:
-    grams = round(sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds) * 0.12, 1)
+    grams = round(sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds) * EGG, 1)
     first = (
         rows[0][0].but(per_week=times)
         if rows
@@ -292,7 +294,7 @@ def greens(view: EnclosureView) -> Findings:
     common: dict[str, Any] = {"measured": Quantity(times, ""), "limit": Span(low=low.number, unit="times a week"), "why": why, "cites": cites,
                               "confidence": "How often is our choice; that greens are given is common practice."}  # fmt: skip
     mass = sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds)
-    leaf = max(0.1, round(mass * 0.05, 1))
+    leaf = max(0.1, round(mass * LEAF, 1))
     daily = Remedy(id="kale-daily", title=f"Give {leaf:g} g of washed kale a day to the company and take it out again in time.", cost=Cost(0.5, 2),
                    change=change_to(view, lambda offers: with_grams_a_day(tuple(o for o in offers if o.food != "kale"), "kale", leaf)),
                    effort=Effort.A_HABIT)  # fmt: skip

@@ -5,9 +5,9 @@ from datetime import date, timedelta
 
 from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Remedy
-from cuttlebone.diet.need import mean_temp_c
-from cuttlebone.diet.ration import STAPLES, is_food, known_food
-from cuttlebone.diet.table import Table, lay
+from cuttlebone.diet.need import phase
+from cuttlebone.diet.ration import STAPLES, is_food, known_food, read_ration
+from cuttlebone.diet.table import Table, table_of
 from cuttlebone.home import change
 from cuttlebone.home.change import Change
 from cuttlebone.home.model import Enclosure, Offer, Store
@@ -80,10 +80,10 @@ def least(
     view: EnclosureView, make: Callable[[Offers, float], Offers], good: Good, *, most: float, step: float
 ) -> float | None:
     """The least amount, in whole steps, with which the table is good; None if none up to `most` will do."""
-    temp, offers = mean_temp_c(view.room), view.enclosure.ration or ()
+    now, offers = table_of(view), view.enclosure.ration or ()
 
     def does(steps: int) -> bool:
-        return good(lay(make(offers, steps * step), view.birds, temp))
+        return good(Table(read_ration(make(offers, steps * step)), now.needs, now.temp_c))
 
     high = max(1, round(most / step))
     if not does(high):
@@ -122,10 +122,31 @@ def more_fresh(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy, .
     )  # fmt: skip
 
 
+def more_egg(view: EnclosureView, good: Good) -> tuple[Remedy, ...]:
+    """Give egg food three times a week, daily to birds that moult, lay or rear, as much as is good."""
+    at_rest = phase(view.birds) == "rest" and not view.enclosure.breeding_wanted
+    times = facts.rule("diet.egg_food_high").number if at_rest else 7.0
+
+    def make(offers: Offers, grams: float) -> Offers:
+        kept = tuple(o for o in offers if not ((f := known_food(o.food)) and f.text("kind") == "egg"))
+        return (*kept, Offer(food="egg_food", grams_g=_amount(grams), per_week=times, out_h=FRESH_OUT_H))
+
+    most = sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds) * 0.2
+    grams = least(view, make, good, most=most, step=0.5)
+    if grams is None:
+        return ()
+    often = "a day" if times == 7 else "three times a week"
+    return (
+        Remedy(id="egg-food", title=f"Give the company {view.say(grams, 'g')} of egg food {often}, and take it out again in time.",
+               change=change_to(view, lambda o: make(o, grams)), cost=Cost(1, 4), effort=Effort.A_HABIT),
+    )  # fmt: skip
+
+
 def blend_in(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy, ...]:
     """Let a dry food be a tenth to a half of the staples, as much as is good."""
-    if not any(o.grams_g and o.per_week for o in view.enclosure.ration or ()):
-        return ()
+    staples = [o for o in view.enclosure.ration or () if (f := known_food(o.food)) and f.text("kind") in STAPLES]
+    if staples and all(o.always and o.grams_g is None for o in staples):
+        return _half(view, staples, food_id, good)
     share = least(view, lambda o, s: blended(o, food_id, s), good, most=0.5, step=0.1)
     if share is None:
         return ()
@@ -137,6 +158,27 @@ def blend_in(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy, ...
             change=change.both(change_to(view, lambda o: blended(o, food_id, share)), stocked(view, food_id, 1000)),
             cost=Cost(4, 12), effort=Effort.WEEKS,
             caution="Change over two to three weeks and weigh the birds: some starve beside a food they do not know.",
+        ),
+    )  # fmt: skip
+
+
+def _half(view: EnclosureView, staples: list[Offer], food_id: str, good: Good) -> tuple[Remedy, ...]:
+    """Fill half of the ever full dishes with another dry food, if that is good."""
+
+    def make(offers: Offers, dishes: float) -> Offers:
+        return (*offers, *(Offer(food=food_id, always=True) for _ in range(round(dishes))))
+
+    if (
+        any(is_food(o, food_id) for o in staples)
+        or least(view, make, good, most=len(staples), step=len(staples)) is None
+    ):
+        return ()
+    name = facts.food(food_id).name.lower()
+    return (
+        Remedy(
+            id=f"half-{food_id.replace('_', '-')}", title=f"Fill half of the seed dishes with {name}.",
+            change=change.both(change_to(view, lambda o: make(o, len(staples))), stocked(view, food_id, 1000)), cost=Cost(4, 12),
+            effort=Effort.WEEKS, caution="Change over two to three weeks and weigh the birds: some starve beside a food they do not know.",
         ),
     )  # fmt: skip
 

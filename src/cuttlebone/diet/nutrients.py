@@ -7,7 +7,7 @@ from typing import Any
 from cuttlebone import facts
 from cuttlebone.base.finding import Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
 from cuttlebone.base.quantity import Quantity, Span
-from cuttlebone.diet.mend import blend_in, more_fresh, stop
+from cuttlebone.diet.mend import blend_in, more_egg, more_fresh, stop
 from cuttlebone.diet.need import Window, amino_window, phase, protein_window, vitamin_a_window, vitamin_d_window
 from cuttlebone.diet.ration import Amount, is_food, total
 from cuttlebone.diet.table import Table, energy_steps, not_weighed, portion_steps, table_of
@@ -32,6 +32,7 @@ class Nutrient:
     confidence: str
     greens: tuple[str, ...] = ()  # what mends it, given fresh
     dry: tuple[str, ...] = ()  # what mends it, blended into the staple
+    egg: bool = False  # egg food mends it
     short: Severity = Severity.MEND_SOON
 
     def held(self, table: Table) -> Amount:
@@ -70,6 +71,7 @@ def _mends(view: EnclosureView, nutrient: Nutrient, wanted: float) -> tuple[Reme
         return nutrient.held(table).low >= wanted
 
     fresh: list[Remedy] = [r for food in nutrient.greens for r in more_fresh(view, food, good)]
+    fresh += more_egg(view, good) if nutrient.egg else ()
     return (*fresh, *(r for food in nutrient.dry for r in blend_in(view, food, good)))
 
 
@@ -103,7 +105,7 @@ def _judged(view: EnclosureView, nutrient: Nutrient, window: Window, table: Tabl
         "steps": nutrient_steps(table, nutrient, held, aim), "soon": Soon.WEEKS,
     }  # fmt: skip
     if held.low < low.number <= held.high:
-        names = ", ".join(sorted(set(held.missing)))
+        names = held.gaps
         return cannot_tell(f"Whether the ration holds enough {nutrient.name} cannot be told: it holds {said}, and {names} has no known value.",
                            measure=f"Read the label of {names} for its {nutrient.name}.", why=nutrient.why, cites=window.cites)  # fmt: skip
     if held.high < low.number:
@@ -122,18 +124,18 @@ def _grams(nutrient: str) -> Callable[[tuple[Bird, ...]], Window]:
 PROTEIN = Nutrient(
     "protein", "protein_g", "%", "g", protein_window,
     why="Feathers, eggs and chicks are made of protein; seed alone runs low on it when birds moult or breed.",
-    confidence=f"{POULTRY} Sparrows kept their balance through a whole moult on 13.5 %.", greens=("peas",), dry=("oats", "finch_pellets"),
+    confidence=f"{POULTRY} Sparrows kept their balance through a whole moult on 13.5 %.", greens=("peas",), dry=("oats", "finch_pellets"), egg=True,
 )  # fmt: skip
 LYSINE = Nutrient(
     "lysine", "lysine_g", "%", "g", _grams("lysine"),
     why="Lysine is the amino acid seed has least of; a bird cannot make it, and feathers wait for it.",
-    confidence=f"{POULTRY} Poultry-derived, and many foods' values are from memory.", greens=("peas",), dry=("oats", "finch_pellets"),
+    confidence=f"{POULTRY} Many foods' values are from memory.", greens=("peas",), dry=("oats", "finch_pellets"), egg=True,
 )  # fmt: skip
 METHIONINE = Nutrient(
     "methionine", "methionine_g", "%", "g", _grams("methionine"),
     why="Feathers are rich in sulphur, which birds get from methionine and cystine.",
-    confidence=f"{POULTRY} Poultry-derived; in sparrows 0.33 to 0.78 % of sulphur amino acids made no difference to the moult.",
-    dry=("oats", "finch_pellets"),
+    confidence=f"{POULTRY} In sparrows 0.33 to 0.78 % of sulphur amino acids made no difference to the moult.",
+    dry=("oats", "finch_pellets"), egg=True,
 )  # fmt: skip
 VITAMIN_A = Nutrient(
     "vitamin A", "vita_iu", "IU/kg", "IU", vitamin_a_window,
@@ -148,7 +150,7 @@ VITAMIN_D = Nutrient(
 )  # fmt: skip
 SODIUM = Nutrient(
     "sodium", "na_mg", "%", "mg", lambda _birds: Window(facts.rule("diet.panel_sodium"), facts.rule("diet.panel_sodium"), None, facts.rule("diet.panel_sodium")),
-    why="Seed holds hardly any salt. Never add table salt or salty food: the step from enough to poison is a pinch.",
+    why="Seed holds hardly any salt. Never add table salt or salty food: the step from enough to poison is a pinch. Pellets or a mineral block whose label names sodium bring it.",
     confidence=POULTRY, dry=("finch_pellets",), short=Severity.BETTER,
 )  # fmt: skip
 

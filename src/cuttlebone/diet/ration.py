@@ -6,6 +6,7 @@ concluded from it that the missing value could turn round.
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 from math import inf
 
 from cuttlebone import facts
@@ -37,6 +38,11 @@ class Amount:
     def exact(self) -> bool:
         """Whether everything in it is known."""
         return not self.missing
+
+    @property
+    def gaps(self) -> str:
+        """The foods whose value or amount is not known, in a sentence."""
+        return ", ".join(sorted({name[:1].lower() + name[1:] for name in self.missing}))
 
     def __add__(self, other: "Amount") -> "Amount":
         return Amount(self.low + other.low, self.high + other.high, (*self.missing, *other.missing))
@@ -125,8 +131,10 @@ def read_ration(offers: Iterable[Offer]) -> Ration:
     return Ration(tuple(parts), tuple(never), tuple(unlisted))
 
 
-def _per_100g(food: Entry, field: str) -> tuple[float, float]:
-    """Least and most of a nutrient in 100 g; the same where it is known."""
+@cache
+def _per_100g(food_id: str, field: str) -> tuple[float, float]:
+    """Least and most of a nutrient in 100 g; the same where it is known. Asked thousands of times while amounts are sought."""
+    food = facts.food(food_id)
     if field == CA_NET:
         if not food.has("ca_mg"):
             return 0.0, inf
@@ -158,7 +166,7 @@ def total(parts: Iterable[Part], field: str) -> Amount:
     """
     found = Amount()
     for part in parts:
-        low, high = _per_100g(part.food, field)
+        low, high = _per_100g(part.food.id, field)
         name = (part.food.name,) if low != high else ()
         if part.grams_d is not None:
             found += Amount(low * part.grams_d / 100, high * part.grams_d / 100 if part.grams_d else 0.0, name)
@@ -175,7 +183,7 @@ def energy_kj(parts: Iterable[Part]) -> Amount:
 
 def mass_90_g(parts: Iterable[Part]) -> float:
     """Mass of the parts brought to 90 % dry matter, minerals and supplements left out; food of unknown water counts as dry."""
-    dry = sum((p.grams_d or 0) * (1 - _per_100g(p.food, "water_g")[0] / 100) for p in parts if p.kind not in SIDE)
+    dry = sum((p.grams_d or 0) * (1 - _per_100g(p.food.id, "water_g")[0] / 100) for p in parts if p.kind not in SIDE)
     return dry / facts.rule("diet.dry_share").number
 
 

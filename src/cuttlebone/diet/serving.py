@@ -131,7 +131,7 @@ def water_always(view: EnclosureView) -> Findings:
     if waters < wanted:
         severity, soon = (Severity.ACT_NOW, Soon.HOURS) if waters == 0 else (Severity.MEND_SOON, Soon.DAYS)
         said = "There is no water dish." if waters == 0 else f"There is one water dish for {len(view.birds)} birds."
-        yield Finding(severity=severity, soon=soon, statement=said, remedies=(_one_more(view),),
+        yield Finding(severity=severity, soon=soon, statement=said, remedies=(_drinkers(view, 2),),
                       caution="A bird without water can be in danger within hours when it is warm: give water now. Weak or fluffed up: call an avian vet."
                       if waters == 0 else "", **common)  # fmt: skip
     else:
@@ -147,14 +147,13 @@ def _drinks(kind: facts.Entry, mass_g: float | None) -> float:
     return drinking(mass_g or kind.number("mass_g"), factor=factor).value
 
 
-def _one_more(view: EnclosureView) -> Remedy:
-    """Hang a hooded drinker where no perch is above it."""
+def _drinkers(view: EnclosureView, wanted: int) -> Remedy:
+    """Hang hooded drinkers, the spot farthest from perches and other dishes first."""
 
-    def make(e: Enclosure) -> Enclosure:
+    def one_more(e: Enclosure) -> Enclosure:
         long = e.length_cm or 60.0
-        taken = [at for p in e.perches or () for at in (p.x_cm, p.x_end_cm) if at is not None] + [
-            d.x_cm for d in e.dishes or () if d.x_cm is not None
-        ]
+        taken = [at for p in e.perches or () for at in (p.x_cm, p.x_end_cm) if at is not None]
+        taken += [d.x_cm for d in e.dishes or () if d.x_cm is not None]
         x = max(
             (long * i / 20 for i in range(1, 20)), key=lambda spot: min((abs(spot - t) for t in taken), default=long)
         )
@@ -164,5 +163,10 @@ def _one_more(view: EnclosureView) -> Remedy:
         changed: Enclosure = e.but(dishes=(*(e.dishes or ()), new))
         return changed
 
-    return Remedy(id="drinker", title="Hang one more hooded drinker, away from the first and with no perch above it.",
-                  change=change.enclosure_by(view.enclosure.id, make), cost=Cost(3, 8), effort=Effort.MINUTES)  # fmt: skip
+    def make(e: Enclosure) -> Enclosure:
+        while sum(d.holds == "water" for d in e.dishes or ()) < wanted:
+            e = one_more(e)
+        return e
+
+    return Remedy(id="drinkers", title="Hang two hooded drinkers, well apart and with no perch above them.",
+                  change=change.enclosure_by(view.enclosure.id, make), cost=Cost(3, 12), effort=Effort.MINUTES)  # fmt: skip

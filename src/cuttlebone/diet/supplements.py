@@ -50,7 +50,7 @@ def retinol(view: EnclosureView) -> Findings:
             **common,
         )
     elif held.high > most.number:
-        names = ", ".join(sorted(set(held.missing)))
+        names = held.gaps
         yield cannot_tell(f"{said} and what {names} brings, which is not known.", why=why, cites=cites,
                           measure=f"Read the label of {names} for vitamin A and how much is given a day; until then leave it out.")  # fmt: skip
     else:
