@@ -53,8 +53,8 @@ def total_needed(in_use: int, turnaround_h: float, interval_hours: float, *, sta
     """
     if not (in_use >= 0 and turnaround_h >= 0 and interval_hours > 0):
         raise ValueError("in_use and turnaround_h must be 0 or more and interval_hours above 0")
-    away = turnaround_h / interval_hours
-    return in_use + ceil(round(in_use * away, 9)) if staggered else in_use * (1 + ceil(round(away, 9)))
+    away = round(turnaround_h / interval_hours, 9)  # so that 0.1 + 0.2 of an interval does not cost a dish
+    return in_use + ceil(round(in_use * away, 6)) if staggered else in_use * (1 + ceil(away))
 
 
 @dataclass(frozen=True, slots=True)
