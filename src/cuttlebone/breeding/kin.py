@@ -54,7 +54,7 @@ def _remedies(view: HouseholdView, m: _Mates) -> tuple[Remedy, ...]:
     sexes = [[b for b in company if b.sex == s] for s in ("cock", "hen")]
     if all(sexes):
         fewer = min(sexes, key=len)
-        found.append(Remedy(id="one-sex-each", title=f"Move the {fewer[0].sex}s into a second cage furnished the same.", cost=Cost(80, 300), effort=Effort.A_DAY,
+        found.append(Remedy(id="one-sex-each", title=f"Move {names_of(fewer)} into a second cage furnished the same.", cost=Cost(80, 300), effort=Effort.A_DAY,
                             change=settle.second_enclosure(m.cage.id, {b.id for b in fewer})))  # fmt: skip
     return tuple(found)
 

@@ -42,8 +42,9 @@ def too_young(view: BirdView) -> Findings:
             **common,
         )
     else:
-        apart = Remedy(id="apart", title=f"Keep the {bird.sex or 'young bird'}s apart until they are nine months old.", cost=Cost(80, 300), effort=Effort.A_DAY,
-                       change=settle.second_enclosure(cage.id, {b.id for b in (bird, *view.mates) if b.sex == bird.sex}))  # fmt: skip
+        young = [b for b in (bird, *view.mates) if b.sex == bird.sex]
+        apart = Remedy(id="apart", title=f"Keep {names_of(young)} apart until nine months old.", cost=Cost(80, 300), effort=Effort.A_DAY,
+                       change=settle.second_enclosure(cage.id, {b.id for b in young}))  # fmt: skip
         yield Finding(severity=Severity.BETTER if bird.sex == "cock" else Severity.MEND_SOON, measured=Quantity(age, "days"),
                       statement=f"{name_of(bird)} is {age} days old: too young for a brood.", remedies=(apart,), **common)  # fmt: skip
 
@@ -78,12 +79,9 @@ def ready(view: EnclosureView) -> Findings:
             **common,
         )
     elif unfit:
-        wait = Remedy(id="wait", title="Take the nests out and wait until they are well.", effort=Effort.WEEKS,
-                      change=change.enclosure(cage.id, nests=0, breeding_wanted=False))  # fmt: skip
         yield Finding(
             severity=Severity.MEND_SOON,
-            statement=f"A brood is wished, and {names_of(unfit)} is not fit for one.",
-            remedies=(wait,),
+            statement=f"A brood is wished, and {names_of(unfit)} is not fit for one: take the nests out and wait.",
             **common,
         )
     elif calcium is None or any(b.state is None for b in birds):

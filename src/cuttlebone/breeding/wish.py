@@ -1,5 +1,6 @@
 """Is a brood wished, could one come, and what would prevent it?"""
 
+from datetime import time
 from typing import Any
 
 from cuttlebone import facts
@@ -8,7 +9,7 @@ from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.home import change, settle
 from cuttlebone.home.birds import counted, may_breed, names_of, opposite_pairs
 from cuttlebone.home.model import Bird, Kit
-from cuttlebone.home.rounds import lit_h
+from cuttlebone.home.rounds import lit_h, minute
 from cuttlebone.home.view import EnclosureView, Findings, HouseholdView, RoomView, cannot_tell, check
 
 Pair = tuple[Bird, Bird]
@@ -62,7 +63,7 @@ def _by_sex(view: EnclosureView) -> tuple[Remedy, ...]:
         return ()
     fewer = min(sexes.values(), key=len)
     return (Remedy(
-        id="one-sex-each", title=f"Move the {fewer[0].sex}s into a second cage furnished the same: one sex in each.", cost=Cost(80, 300),
+        id="one-sex-each", title=f"Move {names_of(fewer)} into a second cage furnished the same: one sex in each.", cost=Cost(80, 300),
         effort=Effort.A_DAY, change=settle.second_enclosure(view.enclosure.id, {b.id for b in fewer}),
         caution="Parting a bonded pair is hard on both; keep them within sight, or prevent broods in another way.",
     ),)  # fmt: skip
@@ -230,16 +231,11 @@ def light(view: RoomView) -> Findings:
     steps = (Step(text="Hours the lamp burns", equation="off - on", result=Quantity(hours, "h")),)
     say = view.say(hours, "h")
     if not wanted and hours > high.number:
-        shorter = Remedy(id="shorter-day", title=f"Set the lamp to {view.say(quiet.number, 'h')} a day, in small steps.", effort=Effort.MINUTES,
-                         change=change.room(view.room.id, light_on=on, light_off=on.replace(hour=(on.hour + int(quiet.number)) % 24)),
-                         caution="Not for a hen feeding young or a bird in poor condition.")  # fmt: skip
         yield Finding(severity=Severity.BETTER, statement=f"The lamp burns {say} a day, which urges birds to breed where no brood is wished.",
-                      measured=Quantity(hours, "h"), limit=Span(high=high.number, unit="h"), remedies=(shorter,), steps=steps, **common)  # fmt: skip
+                      measured=Quantity(hours, "h"), limit=Span(high=high.number, unit="h"), remedies=_lamp(view, on, off, quiet.number), steps=steps, **common)  # fmt: skip
     elif wanted and hours < low.number:
-        longer = Remedy(id="longer-day", title=f"Lengthen the lamp's day to {view.say(low.number, 'h')}, a quarter of an hour every few days.",
-                        effort=Effort.WEEKS, change=change.room(view.room.id, light_on=on, light_off=on.replace(hour=(on.hour + int(low.number)) % 24)))  # fmt: skip
         yield Finding(severity=Severity.BETTER, statement=f"The lamp burns {say} a day, which is short for a brood.", measured=Quantity(hours, "h"),
-                      limit=Span(low=low.number, unit="h"), remedies=(longer,), steps=steps, **common)  # fmt: skip
+                      limit=Span(low=low.number, unit="h"), remedies=_lamp(view, on, off, low.number), steps=steps, **common)  # fmt: skip
     else:
         yield Finding(
             severity=Severity.FINE,
@@ -248,3 +244,19 @@ def light(view: RoomView) -> Findings:
             steps=steps,
             **common,
         )
+
+
+def _lamp(view: RoomView, on: time, off: time, hours: float) -> tuple[Remedy, ...]:
+    """The lamp set to so many hours, by its evening or by its morning."""
+    say, span = view.say(hours, "h"), round(hours * 60)
+    ends = (("evening", on, _clock(minute(on) + span)), ("morning", _clock(minute(off) - span), off))
+    return tuple(
+        Remedy(id=f"lamp-by-{end}", title=f"Set the lamp to {say} a day, from {a:%H:%M} to {b:%H:%M}, a quarter of an hour every few days.",
+               effort=Effort.WEEKS, change=change.room(view.room.id, light_on=a, light_off=b),
+               caution="Never shorten the day of a hen feeding young or of a bird in poor condition.")
+        for end, a, b in ends
+    )  # fmt: skip
+
+
+def _clock(minutes: int) -> time:
+    return time(minutes // 60 % 24, minutes % 60)

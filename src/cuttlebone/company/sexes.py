@@ -7,7 +7,7 @@ from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soo
 from cuttlebone.base.quantity import Quantity
 from cuttlebone.base.source import Cite
 from cuttlebone.home import change, settle
-from cuttlebone.home.birds import by_species, counted, listed, name_of, plural_of
+from cuttlebone.home.birds import by_species, counted, listed, name_of, names_of, plural_of
 from cuttlebone.home.model import Bird
 from cuttlebone.home.view import BirdView, EnclosureView, Findings, cannot_tell, check
 
@@ -86,7 +86,7 @@ def _remedies(view: EnclosureView, group: tuple[Bird, ...]) -> tuple[Remedy, ...
     if cocks and hens:
         apart = min((cocks, hens), key=len)
         found.append(Remedy(
-            id="one-sex-each", title=f"Move the {apart[0].sex}s into a second cage furnished the same: one sex in each.",
+            id="one-sex-each", title=f"Move {names_of(apart)} into a second cage furnished the same: one sex in each.",
             change=settle.second_enclosure(view.enclosure.id, {b.id for b in apart}), cost=Cost(80, 300), effort=Effort.A_DAY,
             caution="Keep birds that sit together together; watch both companies for the first days.",
         ))  # fmt: skip

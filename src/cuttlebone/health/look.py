@@ -16,7 +16,7 @@ DAILY = "eyes, feathers, vent, beak, nails and droppings"
 def add_duty(view: View, kind: DutyKind, every_h: float) -> Remedy:
     """The remedy of doing a duty this often, for all enclosures, by the first keeper (or whoever did it)."""
     who = tuple(p.id for p in view.keepers[:1])
-    often = {24: "every day", 168: "every week"}.get(
+    often = {12: "morning and evening", 24: "every day", 168: "every week"}.get(
         int(every_h), "every month" if every_h > 700 else f"every {every_h:g} h"
     )
     kept = view.duties(kind)
@@ -53,10 +53,10 @@ def daily_look(view: EnclosureView) -> Findings:
                           measure=f"Write the duty and its times: {DAILY}, bird by bird.", **common)  # fmt: skip
     elif every is None:
         yield Finding(severity=Severity.MEND_SOON, statement=f"Nobody looks over the birds of {view.enclosure.name} as a duty.",
-                      remedies=(add_duty(view, "look", 24),), **common)  # fmt: skip
+                      remedies=(add_duty(view, "look", 12),), **common)  # fmt: skip
     elif every > limit.number:
         yield Finding(severity=Severity.MEND_SOON, statement=f"The birds of {view.enclosure.name} are looked over every {view.say(every, 'h')} only.",
-                      measured=Quantity(every, "h"), remedies=(add_duty(view, "look", 24),), **common)  # fmt: skip
+                      measured=Quantity(every, "h"), remedies=(add_duty(view, "look", 12),), **common)  # fmt: skip
     else:
         yield Finding(severity=Severity.FINE, statement=f"The birds of {view.enclosure.name} are looked over at least every {view.say(every, 'h')}: {DAILY}.",
                       measured=Quantity(every, "h"), **common)  # fmt: skip

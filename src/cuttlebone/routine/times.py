@@ -254,7 +254,7 @@ def _look_in(view: HouseholdView, start: int, end: int) -> tuple[Remedy, ...]:
     helper = next((p for p in view.home.people or () if p.role == "helper"), None)
     if helper is None:
         return ()
-    half = (datetime(2000, 1, 1) + timedelta(minutes=(start + end) // 2 % DAY_MIN)).time()  # noqa: DTZ001 - a time of day alone
+    half = (datetime(2000, 1, 1) + timedelta(minutes=(start + end) // 30 * 15 % DAY_MIN)).time()  # noqa: DTZ001 - a time of day alone
 
     def make(home: Household) -> Household:
         new: Household = home.but(
