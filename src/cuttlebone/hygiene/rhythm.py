@@ -133,7 +133,7 @@ _DUST = "Wet dry droppings before you lift or scrape them."
 _DISHES = _Rhythm(
     kind="dishes", what="Dishes and drinkers are washed", do="Scrub dishes and drinkers", want="hygiene.vessel_scrub", latest="hygiene.dishes_latest",
     why="A film of bacteria grows on the wall of a dish; topping up or rinsing leaves it there.",
-    also=("hygiene.water_doubling_flora",), soon=Soon.DAYS,
+    also=("hygiene.vessel_film",), soon=Soon.DAYS,
 )  # fmt: skip
 _SPOT = _Rhythm(
     kind="spot clean", what="Soiled paper and spots are cleared away", do="Change soiled paper and wipe soiled spots",
