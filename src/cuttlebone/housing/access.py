@@ -36,7 +36,7 @@ def _reach_remedies(view: EnclosureView, arm_cm: float, now: Reached) -> tuple[R
         size = f"{view.say(new[0].width_cm, 'cm')} wide and {view.say(new[0].tall_cm, 'cm')} tall"
         count = "a door" if len(new) == 1 else f"{len(new)} doors"
         offered.append(
-            Remedy(id="more-doors", title=f"Fit {count} in the {sides}, each {size}, evenly spread, in place of any door there now.",
+            Remedy(id="more-doors", title=f"Fit {count} in the {sides}, {'each ' if len(new) > 1 else ''}{size}{', evenly spread' if len(new) > 1 else ', in the middle'}, in place of any door there now.",
                    change=change.enclosure(cage.id, doors=fitted.doors), cost=Cost(8 * len(new), 25 * len(new)), effort=Effort.A_DAY,
                    caution="Birds out while wire is cut; no wire ends inside. A door at the back needs space behind the cage or a stand on wheels."),
         )  # fmt: skip

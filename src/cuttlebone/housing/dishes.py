@@ -1,6 +1,7 @@
 """Checks of feeding and drinking places: enough of them, and apart, so that one bird cannot hold them all."""
 
 import math
+from functools import lru_cache
 from itertools import combinations
 from typing import Any
 
@@ -10,6 +11,7 @@ from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.home import change
 from cuttlebone.home.model import Dish, Enclosure
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
+from cuttlebone.housing.flight import Line
 from cuttlebone.housing.inside import is_soiled, lines_of, long_side, untold
 
 STAPLES = ("seed", "pellets")
@@ -51,46 +53,56 @@ def _gap(a: Dish, b: Dish) -> float:
 def apart_remedy(view: EnclosureView, kind: str, what: str) -> Remedy | None:
     """Spread the dishes of a kind, adding one if there is only one; None if there is no clean place far enough away."""
     cage = view.enclosure
-    if not cage.length_cm or _spread(cage, kind, view.longest_body_cm) is None:
+    if not cage.length_cm or not cage.width_cm:
+        return None
+    plain, hooded = (_spread(cage, kind, view.longest_body_cm, hooded=hooded) for hooded in (False, True))
+    dishes = plain or hooded
+    if dishes is None:
         return None
     alone = sum(d.holds == kind for d in cage.dishes or ()) < 2
     verb = f"Add a second {what}" if alone else f"Move one {what}"
     far = view.say(facts.rule("housing.places_apart").number * long_side(cage), "cm")
+    place = "beside a perch but not below one" if plain else "hooded or hung on the outside, so that droppings cannot fall in"
     return Remedy(
-        id=f"second-{what.replace(' ', '-')}" if alone else f"{what.replace(' ', '-')}s-apart",
-        title=f"{verb} at least {far} from the other, beside a perch but not below one.",
-        change=change.enclosure_by(cage.id, lambda e: _spread(e, kind, view.longest_body_cm) or e),
-        cost=Cost(2, 10) if alone else Cost(0, 0), effort=Effort.MINUTES,
+        id=f"second-{what.replace(' ', '-')}" if alone else f"{what.replace(' ', '-')}s-apart", title=f"{verb} at least {far} from the other, {place}.",
+        change=change.enclosure(cage.id, dishes=dishes), cost=Cost(2, 10) if alone or not plain else Cost(0, 0), effort=Effort.MINUTES,
     )  # fmt: skip
 
 
-def _spread(cage: Enclosure, kind: str, body_cm: float) -> Enclosure | None:
-    """The enclosure with two dishes of the kind apart, none of them moved below a perch or onto another dish."""
-    same = [d for d in cage.dishes or () if d.holds == kind]
-    if not same or not cage.length_cm or same[0].x_cm is None:
+def _spread(cage: Enclosure, kind: str, body_cm: float, *, hooded: bool) -> tuple[Dish, ...] | None:
+    return _spread_dishes(cage.length_cm or 0.0, cage.width_cm or 0.0, lines_of(cage), cage.dishes or (), kind, body_cm, hooded=hooded)
+
+
+@lru_cache(maxsize=512)
+def _spread_dishes(
+    length_cm: float, width_cm: float, lines: tuple[Line, ...], dishes: tuple[Dish, ...], kind: str, body_cm: float, *, hooded: bool
+) -> tuple[Dish, ...] | None:
+    """The dishes with two of the kind apart, none of them below a perch (unless hooded) or on another dish; None if it cannot be."""
+    same = [d for d in dishes if d.holds == kind]
+    if not same or same[0].x_cm is None:
         return None
-    fixed = same[0]
-    taken = {d.id for d in cage.dishes or ()}
-    fresh = fixed.but(id=next(f"{kind.replace(' ', '-')}-{i}" for i in range(2, 100) if f"{kind.replace(' ', '-')}-{i}" not in taken))
+    taken = {d.id for d in dishes}
+    fresh = same[0].but(id=next(key for i in range(2, 100) if (key := f"{kind.replace(' ', '-')}-{i}") not in taken))
     moving = same[1] if len(same) > 1 else fresh
-    others = [d for d in cage.dishes or () if d is not moving]
-    place = _clear_place(cage, fixed, moving, others, body_cm)
-    if place is None:
-        return None
-    changed: Enclosure = cage.but(dishes=(*others, place))
-    return changed
-
-
-def _clear_place(cage: Enclosure, fixed: Dish, moving: Dish, others: list[Dish], body_cm: float) -> Dish | None:
-    long, r = cage.length_cm or 0.0, (moving.width_cm or 6.0) / 2
-    least = facts.rule("housing.places_apart").number * long_side(cage)
-    lines = lines_of(cage)
-    for x in sorted((float(x) for x in range(math.ceil(r), math.floor(long - r) + 1)), key=lambda x: -abs(x - (fixed.x_cm or 0.0))):
-        there: Dish = moving.but(x_cm=x)
-        crowded = any(o.x_cm is not None and _gap(there, o) < r + (o.width_cm or 6.0) / 2 for o in others)
-        if _gap(there, fixed) >= least and not crowded and not is_soiled(there, lines, body_cm):
-            return there
+    others = tuple(d for d in dishes if d not in (same[0], moving))
+    apart = facts.rule("housing.places_apart").number * max(length_cm, width_cm)
+    for fixed in _clear_places(same[0], others, lines, length_cm, body_cm):
+        for place in reversed(_clear_places(moving.but(covered=True) if hooded else moving, (*others, fixed), lines, length_cm, body_cm)):
+            if _gap(place, fixed) >= apart:
+                return (*others, fixed, place)
     return None
+
+
+def _clear_places(dish: Dish, others: tuple[Dish, ...], lines: tuple[Line, ...], length_cm: float, body_cm: float) -> list[Dish]:
+    """The dish at each clean place along the cage, nearest to its own first."""
+    now, r = dish.x_cm or 0.0, (dish.width_cm or 6.0) / 2
+    spots = {now, *(float(x) for x in range(math.ceil(r), math.floor(length_cm - r) + 1))}
+    moved = [dish.but(x_cm=x) for x in sorted(spots, key=lambda x: abs(x - now))]
+    return [there for there in moved if not is_soiled(there, lines, body_cm) and not any(_crowds(there, o) for o in others)]
+
+
+def _crowds(dish: Dish, other: Dish) -> bool:
+    return other.x_cm is not None and _gap(dish, other) < ((dish.width_cm or 6.0) + (other.width_cm or 6.0)) / 2
 
 
 @check("housing.two_feeders", "Can every bird get to the food?", "enclosure")

@@ -34,6 +34,13 @@ def shoulder_bands() -> dict[str, tuple[float, float]]:
     return {who: (facts.rule(f"housing.shoulder_{who}_low").number, facts.rule(f"housing.shoulder_{who}_high").number) for who in ("women", "men")}
 
 
+def shoulder_bands_of(view: EnclosureView) -> dict[str, tuple[float, float]]:
+    """What counts as shoulder height here: near each keeper's own, or else the bands of people at large."""
+    near = facts.rule("housing.shoulder_close").number
+    told = {p.name: p.shoulder_height_cm for p in view.keepers if p.shoulder_height_cm is not None}
+    return {name: (h - near, h + near) for name, h in told.items()} or shoulder_bands()
+
+
 def at_shoulder(height_cm: float) -> tuple[str, ...]:
     """Whose shoulder heights a perch at this height above the floor meets.
 
@@ -85,8 +92,16 @@ def base_height(view: EnclosureView) -> Findings:
     else:
         target = float(math.ceil(max(waist, law.number)))
         low = base < law.number
-        yield Finding(severity=Severity.MEND_SOON if low else Severity.BETTER, soon=Soon.WEEKS, remedies=_base_remedy(view, target),
+        yield Finding(severity=Severity.MEND_SOON if low else Severity.BETTER, soon=Soon.WEEKS, remedies=_base_remedy(view, _beside_shoulder(view, target)),
                       statement=f"The base stands {at} above the floor; an adult's waist is at {view.say(waist, 'cm')}.", **common)  # fmt: skip
+
+
+def _beside_shoulder(view: EnclosureView, target: float) -> float:
+    """The lowest base from `target` up that leaves a perch at shoulder height; `target` if none does."""
+    heights = [p.height_cm for p in view.enclosure.perches or ()]
+    bands = shoulder_bands_of(view).values()
+    raised = (target + i for i in range(60))
+    return next((base for base in raised if any(low <= base + h <= high for low, high in bands for h in heights)), target)
 
 
 def _short_by(view: EnclosureView, base: float, law: float) -> str:
@@ -107,8 +122,8 @@ def shoulder_perch(view: EnclosureView) -> Findings:
         return
     base = view.enclosure.base_height_cm or 0.0
     heights = [base + p.height_cm for p in view.enclosure.perches or ()]
-    told = {p.name: p.shoulder_height_cm for p in view.keepers if p.shoulder_height_cm is not None}
-    bands = {name: (h - near.number, h + near.number) for name, h in told.items()} or shoulder_bands()
+    bands = shoulder_bands_of(view)
+    told = any(p.shoulder_height_cm is not None for p in view.keepers)
     met = [who for who, (low, high) in bands.items() if any(low <= h <= high for h in heights)]
     rules = (RuleLine(rule="rspca-au-cage-size", name="RSPCA Australia, advice", verdict=Verdict.MEETS if met else Verdict.SHORT, weight="advice",
                       says="a perch at standing shoulder height", cite=advice.cite),)  # fmt: skip

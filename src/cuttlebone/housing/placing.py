@@ -6,6 +6,7 @@ Plan coordinates as in the home model: x to the right, y up the page, from the l
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from cuttlebone import facts
 from cuttlebone.home.model import Enclosure, Room, Wall
@@ -172,26 +173,35 @@ def better_places(
     now = footprint(cage)
     if now is None or room.length_cm is None or room.width_cm is None:
         return ()
+    return _search(now, cage.faces, room.length_cm, room.width_cm, keeps, front_cm, step_cm, many)
+
+
+@lru_cache(maxsize=1024)
+def _search(
+    now: Rect, faces: Wall | None, length_cm: float, width_cm: float, keeps: tuple[Keep, ...], front_cm: float, step_cm: float, many: int
+) -> tuple[tuple[float, float], ...]:
+    """The search itself, on plain values: the same question is asked again each time a remedy is tried."""
+    room = Room(id="plan", name="plan", length_cm=length_cm, width_cm=width_cm)
     good = sorted(
         (
             rect
-            for rect in _grid(now, room, step_cm)
-            if all(kept(rect, keep) for keep in keeps) and _has_front(rect, cage, room, front_cm)
+            for rect in _grid(now, length_cm, width_cm, step_cm)
+            if all(kept(rect, keep) for keep in keeps) and _has_front(rect, faces, room, front_cm)
         ),
-        key=lambda rect: _cost(now, rect, cage, room),
+        key=lambda rect: _cost(now, rect, faces, room),
     )
     chosen: list[Rect] = []
     for rect in good:
-        if all(distance(rect, other) > 0 or math.hypot(rect.x_low - other.x_low, rect.y_low - other.y_low) >= 60 for other in chosen):
+        if all(math.hypot(rect.x_low - other.x_low, rect.y_low - other.y_low) >= 60 for other in chosen):
             chosen.append(rect)
         if len(chosen) == many:
             break
     return tuple((rect.x_low, rect.y_low) for rect in chosen)
 
 
-def _grid(now: Rect, room: Room, step_cm: float) -> Iterator[Rect]:
-    for x in _steps((room.length_cm or 0) - (now.x_high - now.x_low), step_cm):
-        for y in _steps((room.width_cm or 0) - (now.y_high - now.y_low), step_cm):
+def _grid(now: Rect, length_cm: float, width_cm: float, step_cm: float) -> Iterator[Rect]:
+    for x in _steps(length_cm - (now.x_high - now.x_low), step_cm):
+        for y in _steps(width_cm - (now.y_high - now.y_low), step_cm):
             yield now.moved(x, y)
 
 
@@ -202,12 +212,13 @@ def _steps(end_cm: float, step_cm: float) -> tuple[float, ...]:
     return (*(i * step_cm for i in range(math.floor(end_cm / step_cm) + 1)), float(math.floor(end_cm)))
 
 
-def _has_front(rect: Rect, cage: Enclosure, room: Room, front_cm: float) -> bool:
-    walls: tuple[Wall, ...] = (cage.faces,) if cage.faces else ("left", "right", "top", "bottom")
+def _has_front(rect: Rect, faces: Wall | None, room: Room, front_cm: float) -> bool:
+    walls: tuple[Wall, ...] = (faces,) if faces else tuple(OPPOSITE)
     return any((free_front(rect, room, wall) or 0.0) >= front_cm for wall in walls)
 
 
-def _cost(now: Rect, rect: Rect, cage: Enclosure, room: Room) -> tuple[bool, float, float, float]:
+def _cost(now: Rect, rect: Rect, faces: Wall | None, room: Room) -> tuple[bool, float, float, float]:
     """Back to a wall first, then the shortest way from where it stands."""
-    back = to_wall(rect, room, OPPOSITE[cage.faces]) if cage.faces else min(to_wall(rect, room, w) or 0.0 for w in OPPOSITE)
-    return (back or 0.0) > facts.rule("housing.wall_close").number, math.hypot(rect.x_low - now.x_low, rect.y_low - now.y_low), rect.x_low, rect.y_low
+    back = to_wall(rect, room, OPPOSITE[faces]) if faces else min(to_wall(rect, room, wall) or 0.0 for wall in OPPOSITE)
+    away = math.hypot(rect.x_low - now.x_low, rect.y_low - now.y_low)
+    return (back or 0.0) > facts.rule("housing.wall_close").number, away, rect.x_low, rect.y_low
