@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cuttlebone.home.model import Enclosure, Room, Window
@@ -19,6 +19,7 @@ DAYS = st.dates(date(1990, 1, 1), date(2060, 12, 31))
 TEMPS, SHARES = st.floats(-20, 55), st.floats(1, 100)
 
 
+@settings(deadline=None)
 @given(PLACES, DAYS)
 def test_rise_comes_before_noon_and_noon_before_set(place, day):
     sun = sun_day(day, *place)
@@ -29,6 +30,7 @@ def test_rise_comes_before_noon_and_noon_before_set(place, day):
     assert 0 <= sun.length_h <= 24
 
 
+@settings(deadline=None)
 @given(PLACES, DAYS)
 def test_the_sun_is_at_the_horizon_when_it_rises(place, day):
     sun = sun_day(day, *place)
@@ -37,11 +39,13 @@ def test_the_sun_is_at_the_horizon_when_it_rises(place, day):
             assert position(at, *place).elevation_deg == pytest.approx(-0.833, abs=0.011)
 
 
+@settings(deadline=None)
 @given(PLACES, DAYS)
 def test_twilight_never_shortens_the_day(place, day):
     assert day_length_h(day, *place, depression_deg=6) >= day_length_h(day, *place) - 0.02
 
 
+@settings(deadline=None)
 @given(st.floats(-60, 60), st.floats(-180, 180), DAYS)
 def test_the_day_is_as_long_in_every_time_zone(latitude, longitude, day):
     """The time zone names the hours; it does not move the sun."""
@@ -92,17 +96,20 @@ def test_the_year_is_computed_once_for_a_place():
     assert year_rays(52.95, -1.15, 2026) is year_rays(52.951, -1.149, 2026)
 
 
+@settings(deadline=None)
 @given(TEMPS, SHARES)
 def test_dew_point_and_wet_bulb_keep_their_order(temp_c, rh):
     dew, wet = moist_air.dew_point(temp_c, rh), moist_air.wet_bulb(temp_c, rh)
     assert dew - 1e-3 <= wet <= temp_c + 1e-3
 
 
+@settings(deadline=None)
 @given(TEMPS, st.floats(1, 99))
 def test_damper_air_leaves_less_headroom_for_panting(temp_c, rh):
     assert moist_air.evaporative_headroom(temp_c, rh + 1) < moist_air.evaporative_headroom(temp_c, rh)
 
 
+@settings(deadline=None)
 @given(TEMPS)
 def test_warmer_air_holds_more_water(temp_c):
     assert moist_air.saturation_pressure(temp_c + 0.1) > moist_air.saturation_pressure(temp_c)
@@ -123,6 +130,7 @@ def test_refuses_a_dew_point_of_dry_air_and_pressure_of_a_vacuum():
         moist_air.humidity_ratio(60, 100, 10000)
 
 
+@settings(deadline=None)
 @given(st.floats(0, 5000), st.floats(400, 3000), st.floats(0.05, 10), st.floats(0, 24))
 def test_air_moves_from_start_to_steady_and_never_beyond(start, steady, changes, hours):
     now = air.concentration_after(start, steady, changes, hours)
@@ -145,11 +153,13 @@ def test_refuses_rooms_that_cannot_be(ask):
         ask()
 
 
+@settings(deadline=None)
 @given(st.floats(10, 33), st.floats(0.05, 2))
 def test_more_air_bothers_more_people(temp_c, speed):
     assert air.draught_rate_pct(temp_c, speed + 0.1) >= air.draught_rate_pct(temp_c, speed)
 
 
+@settings(deadline=None)
 @given(PLACES, DAYS)
 def test_the_birds_day_is_never_shorter_than_daylight(place, day):
     from datetime import time
@@ -181,6 +191,7 @@ def test_rooms_not_measured_have_no_panes():
     assert panes(Room(id="r", name="R", windows=())) == ()
 
 
+@settings(deadline=None)
 @given(
     st.sampled_from(["top", "right", "bottom", "left"]),
     st.floats(0, 360),

@@ -13,8 +13,8 @@ from cuttlebone.climate.common import cite, formula, limit, listed, source_of
 from cuttlebone.home import change
 from cuttlebone.home.model import Enclosure, Perch, Room
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
-from cuttlebone.nature.place import Placed, Vector, fronts, placed
-from cuttlebone.nature.sunpatch import Pane, PlanRay, panes, rays_through, up_bearing
+from cuttlebone.nature.place import Placed, Side, Vector, fronts, placed
+from cuttlebone.nature.sunpatch import Pane, PlanRay, panes, rays_through, sunlit, up_bearing
 
 _MONTHS = (
     "January",
@@ -31,7 +31,7 @@ _MONTHS = (
     "December",
 )
 _STEP = timedelta(minutes=15)
-_SHADES: tuple[tuple[str, ...], ...] = (("left",), ("right",), ("back",), ("top",), ("left", "top"), ("right", "top"), ("back", "top"),
+_SHADES: tuple[tuple[Side, ...], ...] = (("left",), ("right",), ("back",), ("top",), ("left", "top"), ("right", "top"), ("back", "top"),
                                         ("left", "back", "top"), ("right", "back", "top"))  # fmt: skip
 _WHY = (
     "A cage in full sun heats within minutes and the bird cannot leave; where it can move into shade, sun does it good."
@@ -48,20 +48,32 @@ class Scene:
 
     def lit(self, **fields: Any) -> list[PlanRay]:
         """The moments at which sun falls on every perch place; with some fields of the enclosure changed, if any."""
+        return max(self._each_way(**fields), key=len, default=[])
+
+    def ways_out(self) -> list[list[tuple[PlanRay, frozenset[Side]]]]:
+        """For each way its front may look: the moments of full sun, each with the sides its rays cross on their way to a perch."""
+        found = []
+        for wall in fronts(self.cage):
+            if stands := placed(self.cage, wall):
+                spots = _spots(self.cage)
+                lit = ((ray, stands.turned(ray.to_sun)) for ray in self._lit(self.cage, stands))
+                found.append([(ray, frozenset(stands.leaves_by(spot, way) for spot in spots)) for ray, way in lit])
+        return found
+
+    def _each_way(self, **fields: Any) -> list[list[PlanRay]]:
+        """For each way its front may look."""
         cage = self.cage.but(**fields) if fields else self.cage
-        return max(
-            (self._lit(cage, stands) for wall in fronts(cage) if (stands := placed(cage, wall))), key=len, default=[]
-        )
+        return [self._lit(cage, stands) for wall in fronts(cage) if (stands := placed(cage, wall))]
 
     def _lit(self, cage: Enclosure, stands: Placed) -> list[PlanRay]:
-        spots = [(own, stands.to_room(*own)) for own in _spots(cage)]
-        closed = frozenset(cage.closed_sides or ())
-        return [ray for ray in self.rays if all(self._sunny(own, at, ray.to_sun, stands, closed) for own, at in spots)]
-
-    def _sunny(self, own: Vector, at: Vector, to_sun: Vector, stands: Placed, closed: frozenset[str]) -> bool:
-        if not any(pane.reaches(at, to_sun) for pane in self.panes):
-            return False
-        return not closed or stands.leaves_by(own, stands.turned(to_sun)) not in closed
+        closed, left = frozenset(cage.closed_sides or ()), list(self.rays)
+        for spot in _spots(cage):
+            left = sunlit(self.panes, stands.to_room(*spot), left)
+            if closed:
+                left = [ray for ray in left if stands.leaves_by(spot, stands.turned(ray.to_sun)) not in closed]
+            if not left:
+                break
+        return left
 
 
 def _on(perch: Perch, cage: Enclosure) -> Iterator[Vector]:
@@ -155,13 +167,18 @@ def _spans(months: Iterable[int]) -> str:
 
 
 def _remedies(scene: Scene, room: Room) -> Iterator[Remedy]:
-    cage = scene.cage
+    cage, ways = scene.cage, scene.ways_out()
     for sides in _SHADES:
-        closed = tuple(dict.fromkeys((*(cage.closed_sides or ()), *sides)))
-        if not _lasting(scene.lit(closed_sides=closed)):
-            yield Remedy(id="shade-part", title=f"Close the {listed(sides)} of the cage with a board, so that a perch stays in shade.",
-                         change=change.enclosure(cage.id, closed_sides=closed), cost=Cost(0, 15), effort=Effort.AN_HOUR,
-                         caution="A board, not a cloth that can slip; leave the other sides open to the air.")  # fmt: skip
+        if not any(_lasting([ray for ray, crossed in way if not crossed & set(sides)]) for way in ways):
+            closed = tuple(dict.fromkeys((*(cage.closed_sides or ()), *sides)))
+            yield Remedy(
+                id="shade-part",
+                title=f"Close the {listed(sides)} of the cage with a board, so that a perch stays in shade.",
+                change=change.enclosure(cage.id, closed_sides=closed),
+                cost=Cost(0, 15),
+                effort=Effort.AN_HOUR,
+                caution="A board, not a cloth that can slip; leave the other sides open to the air.",
+            )
             break
     yield from _moves(scene, room)
     if any(w.blind is not True for w in room.windows or ()):

@@ -3,6 +3,7 @@
 Walls and frames are taken as thin (the reveal is ignored) and the horizon as clear, so the patch is the largest there can be.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 from math import cos, radians, sin
@@ -91,6 +92,25 @@ class Pane:
             and self.sill <= point[2] + span * to_sun[2] <= self.head
         )
 
+    def lit(self, point: Vector, rays: Iterable["PlanRay"]) -> list["PlanRay"]:
+        """The moments at which the sun reaches a point through this window; `reaches` in one loop, for hundreds of moments."""
+        along, depth = (0, 1) if self.across else (1, 0)
+        here, away, height = point[along], self.plane - point[depth], point[2]
+        start, end, sill, head, outward = self.start, self.end, self.sill, self.head, self.outward
+        found = []
+        for ray in rays:
+            to_sun = ray.to_sun
+            speed = to_sun[depth]
+            if speed * outward > 1e-9:
+                span = away / speed
+                if (
+                    span >= 0
+                    and sill <= height + span * to_sun[2] <= head
+                    and start <= here + span * to_sun[along] <= end
+                ):
+                    found.append(ray)
+        return found
+
     def corners(self) -> tuple[Vector, ...]:
         """Its four corners, sill first."""
         ends = ((self.start, self.sill), (self.end, self.sill), (self.end, self.head), (self.start, self.head))
@@ -160,6 +180,13 @@ class PlanRay:
 
     to_sun: Vector
     moment: Ray
+
+
+def sunlit(windows: tuple[Pane, ...], point: Vector, rays: Iterable[PlanRay]) -> list[PlanRay]:
+    """The moments at which the sun reaches a point through any of the windows."""
+    if len(windows) == 1:
+        return windows[0].lit(point, rays)
+    return [ray for ray in rays if any(window.reaches(point, ray.to_sun) for window in windows)]
 
 
 @cache
