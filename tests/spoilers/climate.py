@@ -61,18 +61,20 @@ def facing(bearing: float, *, blind: bool) -> Change:
 
 
 SPOILERS: dict[str, tuple[Spoil, ...]] = {
-    "climate.temperature_day": (spoil(SOON, change.both(room(temp_day_c=13, temp_night_c=12, coldest_surface_c=11))),),
+    "climate.temperature_day": (
+        spoil(SOON, change.both(room(temp_day_c=14.9, temp_night_c=14, coldest_surface_c=13))),
+    ),
     "climate.temperature_night": (
-        spoil(SOON, room(temp_day_c=16, temp_night_c=9)),
-        spoil(NOW, room(temp_night_c=3), "night_drop"),
+        spoil(SOON, room(temp_day_c=17.9, temp_night_c=9.9, coldest_surface_c=15)),
+        spoil(NOW, room(temp_night_c=4.9), "night_drop"),
     ),
     "climate.night_drop": (spoil(BETTER, room(temp_night_c=11)),),
     "climate.thermometer": (spoil(BETTER, room(thermometer=False)),),
     "climate.heat": (
         spoil(BETTER, room(temp_max_c=29), "hygiene.wet_food_out"),
-        spoil(SOON, room(temp_max_c=31), "hygiene.wet_food_out"),
+        spoil(SOON, room(temp_max_c=31), "hygiene.wet_food_out", "routine.longest_gap"),
         spoil(SOON, room(temp_max_c=29, humidity_pct=64, coldest_surface_c=20), "hygiene.wet_food_out"),
-        spoil(NOW, room(temp_max_c=36), "hygiene.wet_food_out"),
+        spoil(NOW, room(temp_max_c=36), "hygiene.wet_food_out", "routine.longest_gap"),
     ),
     "climate.hot_room_risk": (
         spoil(SOON, room(windows=(WINDOW.but(blind=False, bearing_deg=90, width_cm=20, sill_cm=190, starts_cm=0),))),
@@ -93,11 +95,11 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "climate.day_length_now": (
         spoil(BETTER, change.both(room(light_on=time(6), light_off=time(18, 45)), cage(night_cover=False))),
         spoil(
-            SOON, change.both(room(light_on=time(4), light_off=time(21)), cage(night_cover=False)), "lamp_clock_change"
+            SOON, change.both(room(light_off=time(23, 30)), cage(night_cover=False)), "lamp_clock_change"
         ),
         spoil(SOON, room(light_on=time(9), light_off=time(16), windows=()), "lamp_clock_change"),
     ),
-    "climate.lamp_clock_change": (spoil(BETTER, room(light_on=time(5), light_off=time(17))),),
+    "climate.lamp_clock_change": (spoil(BETTER, room(windows=())),),
     "climate.night_dark": (spoil(SOON, room(dark_at_night=False)),),
     "climate.lamp_flicker": (spoil(BETTER, room(lamp_flickers=True)),),
     "climate.night_cover": (
