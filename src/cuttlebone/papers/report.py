@@ -20,7 +20,9 @@ from cuttlebone.papers.telling import Notes, Telling
 from cuttlebone.pictures import SHAPE, STYLE, Drawing, Flight, Stature, elevation, room_plan, sign, sun_patches
 
 MOST_MARKS = 12
-"""Numbers drawn in one picture; the list has them all."""
+"""Numbers drawn in one front; the list has them all."""
+MOST_ON_PLAN = 8
+"""Numbers drawn in one plan, where an enclosure may be small."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +100,7 @@ def drawings(told: Telling) -> tuple[Shown, ...]:
     names = {room.id: room.name for room in home.rooms or ()}
     for index, room in enumerate(home.rooms or ()):
         inside = tuple(e for e in home.enclosures or () if e.room == room.id)
-        marked = _about(told, {("room", room.id)} | {("enclosure", e.id) for e in inside})
+        marked = _about(told, {("room", room.id)} | {("enclosure", e.id) for e in inside}, MOST_ON_PLAN)
         patches = sun_patches(room, told.answer.on, home.latitude, home.longitude, home.time_zone)
         plan = room_plan(
             room, inside, dict(marked), patches=patches, units=home.units, names=names, key=f"plan-{index}-{room.id}"
@@ -121,10 +123,10 @@ def drawings(told: Telling) -> tuple[Shown, ...]:
     return tuple(shown)
 
 
-def _about(told: Telling, subjects: set[tuple[str, str]]) -> tuple[tuple[int, Finding], ...]:
+def _about(told: Telling, subjects: set[tuple[str, str]], most: int = MOST_MARKS) -> tuple[tuple[int, Finding], ...]:
     """The worst findings about any of these things, with their places in the ranked list."""
     found = ((i, f) for i, f in enumerate(told.answer.to_change, 1) if (f.subject.kind, f.subject.id) in subjects)
-    return tuple(islice(found, MOST_MARKS))
+    return tuple(islice(found, most))
 
 
 def _stature(home: Household) -> Stature:

@@ -152,6 +152,16 @@ class Work:
         return f"{text} ({year})." if year and year not in text else f"{text}."
 
     @property
+    def ways(self) -> dict[str, tuple[str, ...]]:
+        """Each way in which it is known, in words, with the places in it."""
+        found: dict[str, list[str]] = {}
+        for use in self.uses:
+            places = found.setdefault(use.cite.how.words, [])
+            if use.cite.where and use.cite.where not in places:
+                places.append(use.cite.where)
+        return {how: tuple(places) for how, places in found.items()}
+
+    @property
     def link(self) -> str:
         """Where to find it on the web; empty if unknown or of a kind a page should not link to."""
         return self.source.link if self.source.link.startswith(("https://", "http://")) else ""
@@ -173,6 +183,10 @@ class Notes:
     def all(self, cites: Iterable[Cite]) -> tuple[Note, ...]:
         """Notes of several cites, each once."""
         return tuple(self.of(cite) for cite in dict.fromkeys(cites))
+
+    def at_number(self, cites: Iterable[Cite]) -> tuple[Note, ...]:
+        """Notes to stand at a number: each work once with each mark."""
+        return tuple({(note.number, note.mark): note for note in self.all(cites)}.values())
 
     def works(self) -> tuple[Work, ...]:
         """The list of everything cited so far."""

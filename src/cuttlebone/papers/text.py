@@ -201,8 +201,7 @@ class _Page:
             yield from self.head("Sources")
         for work in works:
             yield from self.say(f"{work.citation} {work.link}".rstrip(), first=f"[{work.number}] ")
-            marks = dict.fromkeys(note.cite.how.words for note in work.uses)
-            yield from self.say("; ".join(marks), 4, style="soft")
+            yield from self.say("; ".join(work.ways), 4, style="soft")
 
     def reasons(self, finding: Finding) -> Iterator[str]:
         word = telling.SEVERITY_WORDS[finding.severity]
