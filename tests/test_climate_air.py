@@ -107,6 +107,14 @@ def test_air_comes_through_a_hatch_and_a_shut_door_is_no_wall(way, severity):
     assert finding(home, "air_path").severity == severity
 
 
+def test_cooking_comes_through_an_open_hatch_and_shutting_it_helps():
+    answer = assess(HATCH(with_things("kitchen", "cooker")), on=TODAY)
+    found = answer.finding("climate.air_path")
+    assert found.severity == Severity.MEND_SOON
+    assert any(found.id in t.clears for t in answer.remedies[found.id])
+    assert finding(SHUT(with_things("kitchen", "cooker")), "air_path").severity == Severity.FINE
+
+
 def test_a_shut_door_is_said_not_to_stop_bad_air():
     assert "do not stop it" in finding(SHUT(with_things("kitchen", "oil_diffuser")), "air_path").confidence
     assert "do not stop it" not in finding(HATCH(with_things("kitchen", "oil_diffuser")), "air_path").confidence

@@ -16,7 +16,7 @@ from cuttlebone.home.model import Duty, Lamp, Room, Window
 from cuttlebone.home.view import views
 from tests.good_home import GOOD, TODAY
 from tests.outside.test_climate_sunshine import house
-from tests.spoilers.climate import SAFE, cage, facing, lamp, room
+from tests.spoilers.climate import SAFE, SPOILERS, cage, facing, lamp, room
 
 
 def finding(home, check, on=TODAY):
@@ -273,6 +273,21 @@ def test_every_answer_rests_on_sources_and_says_why(make):
             assert found.cites
             assert found.why
             assert found.statement.endswith((".", "?"))
+
+
+CLEARED = [
+    pytest.param(key, spoil.change, id=f"{key}-{i}")
+    for key, row in SPOILERS.items()
+    for i, spoil in enumerate(row)
+    if (key, i)
+    != ("climate.sun_no_shade", 1)  # sun square on the open front, a blind already there: only another room mends that
+]
+
+
+@pytest.mark.parametrize(("key", "make"), CLEARED)
+def test_each_finding_has_a_remedy_that_works_when_tried(key, make):
+    answer = assess(make(GOOD), on=TODAY)
+    assert answer.remedies.get(answer.finding(key).id)
 
 
 def test_words():

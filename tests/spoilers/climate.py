@@ -95,7 +95,10 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "climate.day_length_now": (
         spoil(BETTER, change.both(room(light_on=time(6), light_off=time(18, 45)), cage(night_cover=False))),
         spoil(
-            SOON, change.both(room(light_off=time(23, 30)), cage(night_cover=False)), "lamp_clock_change"
+            SOON,
+            change.both(room(light_off=time(23, 30)), cage(night_cover=False)),
+            "lamp_clock_change",
+            "routine.evening_look",
         ),
         spoil(SOON, room(light_on=time(9), light_off=time(16), windows=()), "lamp_clock_change"),
     ),
@@ -126,6 +129,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         spoil(NOW, change.both(HATCH, thing("oil_diffuser", "kitchen")), "housing.in_kitchen"),
         spoil(NOW, change.both(SHUT, thing("oil_diffuser", "kitchen"))),
         spoil(NOW, thing("insect_spray", "kitchen")),
+        spoil(SOON, change.both(HATCH, thing("cooker", "kitchen")), "housing.in_kitchen"),
         spoil(SOON, change.both(SHUT, thing("flame_heater", "kitchen"))),
     ),
     "climate.smoke": (
@@ -158,7 +162,7 @@ UNKNOWN: dict[str, Change] = {
     "climate.night_dark": room(dark_at_night=None),
     "climate.lamp_flicker": room(lamp_flickers=None),
     "climate.night_cover": cage(night_cover=None),
-    "climate.cover_with_lamp": cage(lamps=None),
+    "climate.cover_with_lamp": cage(lamps=(SAFE,), night_cover=None),
     "climate.heat_lamp": cage(lamps=None),
     "climate.draught": cage(draughty=None, air_speed_m_s=None),
     "climate.air_hazards": room(things=None),

@@ -64,14 +64,14 @@ def _kinds(lamps: tuple[Lamp, ...]) -> str:
 @check("climate.cover_with_lamp", "Does a cover go over a lamp or heater?", "enclosure")
 def cover_with_lamp(view: EnclosureView) -> Findings:
     """Look for a night cover on a cage that carries a lamp or heater: cloth on a hot lamp burns."""
-    if not view.birds:
-        return
     cage = view.enclosure
+    if not view.birds or cage.lamps is None:  # the heat lamp's own check asks which lamps there are
+        return
     why = "Cloth that lies on or slips onto a lamp can catch fire, and under a cover a heater has nowhere to send its heat."
     cites = (*cite("lamp_guard"), PRACTICE)
-    if cage.lamps is None or (cage.lamps and cage.night_cover is None):
+    if cage.lamps and cage.night_cover is None:
         yield cannot_tell("Whether a cover goes over a lamp is not known.", why=why, cites=cites,
-                          measure="List the lamps and heaters fixed to the cage, and say whether a cloth goes over it at night.")  # fmt: skip
+                          measure="Say whether a cloth goes over this cage at night.")  # fmt: skip
         return
     hot = tuple(lamp for lamp in cage.lamps if lamp.kind in HOT_LAMPS)
     if not hot or not cage.night_cover:

@@ -3,7 +3,7 @@
 No concentration, distance or airing time is computed for any of these: a thing is there or it is not.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from typing import Any
 
 from cuttlebone import facts
@@ -12,6 +12,7 @@ from cuttlebone.base.source import PRACTICE, Cite
 from cuttlebone.climate.common import called, cite, listed, lower_first, unused, without
 from cuttlebone.facts.schema import Entry
 from cuttlebone.home import change
+from cuttlebone.home.change import Change
 from cuttlebone.home.model import Room, Thing
 from cuttlebone.home.view import Findings, RoomView, cannot_tell, check
 
@@ -124,6 +125,19 @@ def _open_to(view: RoomView, other: Room) -> bool:
     return any(o.usually_open is not False for o in ways)
 
 
+def _shut(view: RoomView, others: Iterable[Room]) -> Change:
+    """Shut every way between the birds' room and these."""
+    own_id, ids = view.room.id, [other.id for other in others]
+
+    def closed(room: Room, towards: Collection[str]) -> Room:
+        ways = tuple(o.but(usually_open=False) if o.to in towards else o for o in room.openings or ())
+        changed: Room = room.but(openings=ways)
+        return changed
+
+    own = change.room_by(own_id, lambda r: closed(r, ids))
+    return change.both(own, *(change.room_by(other, lambda r: closed(r, (own_id,))) for other in ids))
+
+
 @check("climate.air_path", "Does bad air reach the birds from the next room?", "room")
 def air_path(view: RoomView) -> Findings:
     """Look at the rooms joined by a door, hatch or arch: what is given off there comes through."""
@@ -136,9 +150,13 @@ def air_path(view: RoomView) -> Findings:
     found += _things(
         view.others, lambda _, h: h.text("kind") in ("aerosol", "gas") and h.text("reach") == "same dwelling"
     )
+    ajar = [room for room in view.neighbours if _open_to(view, room)]
+    weak = _things(ajar, lambda _, h: h.text("kind") in _AIRBORNE and h.text("reach") == "same room")
     why = f"{_WHY} A door, hatch or arch lets through whatever the next room gives off."
     if found:
         yield _through(view, found, why)
+    elif weak:
+        yield _ajar(view, weak, why)
     elif own.openings is None or untold_rooms(view.neighbours):
         rooms = untold_rooms(view.neighbours)
         ask = (
@@ -150,19 +168,41 @@ def air_path(view: RoomView) -> Findings:
     else:
         yield Finding(
             severity=Severity.FINE,
-            statement="Nothing told of the next rooms sends bad air to the birds.",
+            statement="No fumes, sprays or gas told of the next rooms reach the birds.",
             why=why,
             cites=(PRACTICE,),
         )
 
 
+def _ajar(view: RoomView, found: list[Found], why: str) -> Finding:
+    """What keeps to its own room comes through a way that stands open."""
+    rooms = list({room.id: room for room, _, _ in found}.values())
+    shut = Remedy(
+        id="shut-way",
+        title=f"Keep the way to {listed(called(room) for room in rooms)} shut, and seal a hatch.",
+        change=_shut(view, rooms),
+        effort=Effort.A_HABIT,
+        caution=cautions(found),
+    )
+    return Finding(
+        severity=Severity.MEND_SOON,
+        soon=Soon.DAYS,
+        statement=f"Coming in by an open way: the air of {names(found)}.",
+        why=why,
+        cites=cites_of(found),
+        steps=steps_of(found),
+        remedies=(shut,),
+        caution=cautions(found),
+    )
+
+
 def _through(view: RoomView, found: list[Found], why: str) -> Finding:
-    finding = _dangerous(found, f"Reaching the birds from other rooms: {names(found)}.", why, alarm=view.room.co_alarm)
     joined = [room for room, _, _ in found if room in view.neighbours]
-    if finding.severity == Severity.ACT_NOW and joined and not any(_open_to(view, room) for room in joined):
-        confidence = "The doors are said to be shut; shut doors slow bad air, they do not stop it."
-        return _dangerous(found, finding.statement, why, alarm=view.room.co_alarm, confidence=confidence)
-    return finding
+    shut = bool(joined) and not any(_open_to(view, room) for room in joined)
+    said = "The doors are said to be shut; shut doors slow bad air, they do not stop it." if shut else ""
+    return _dangerous(
+        found, f"Reaching the birds from other rooms: {names(found)}.", why, alarm=view.room.co_alarm, confidence=said
+    )
 
 
 @check("climate.smoke", "Does smoke reach the birds?", "room")

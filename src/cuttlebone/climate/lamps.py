@@ -91,7 +91,7 @@ def heat_lamp(view: EnclosureView) -> Findings:
     cites = cite("lamp_to_burnable", "lamp_guard")
     if cage.lamps is None:
         yield cannot_tell("Whether a heat lamp or panel is fixed to the cage is not known.", why=why, cites=cites,
-                          measure="List the lamps and heaters at the cage; write lamps = [] if there are none.")  # fmt: skip
+                          measure="List the lamps and heaters at the cage, and whether a cloth goes over them; write lamps = [] if there are none.")  # fmt: skip
         return
     heaters = [lamp for lamp in cage.lamps if lamp.kind in _HEATERS]
     if not heaters:

@@ -94,8 +94,11 @@ def _judged(view: RoomView, day: LightDay, cites: tuple[Any, ...], why: str) -> 
              equation=formula("effective_light_day"), cite=source_of("effective_light_day")),
         Step(text="Longest unbroken darkness", result=Quantity(day.longest_dark_h, "h")),
     )  # fmt: skip
+    sure = "Civil twilight is counted as day; curtains and trees may take half an hour. The limits are our choice."
+    if any(e.night_cover for e in view.enclosures) and _covered(view) == (None, None):
+        sure += " Covers are not counted: give the duty to cover its hours, evening and morning."
     common: dict[str, Any] = {"measured": Quantity(hours, "h"), "limit": Span(limit("light_short"), longest, "h"), "why": why, "cites": cites,
-                              "steps": steps, "confidence": "Civil twilight is counted as day; curtains and trees may take half an hour. The limits are our choice."}  # fmt: skip
+                              "steps": steps, "confidence": sure}  # fmt: skip
     if hours < limit("light_short"):
         return Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, remedies=_lamps(view, short=True), **common,
                        statement=f"The birds' day is only {hours:.1f} h: too short for a small bird to eat enough.")  # fmt: skip
