@@ -12,7 +12,6 @@ from cuttlebone.base.finding import Severity
 from cuttlebone.home import change
 from cuttlebone.home.model import Perch, Window
 from tests.good_home import GOOD, TODAY
-from tests.truth import case, memory, published
 
 LATITUDE, LONGITUDE = 52.95, -1.15
 WIDE = Window(wall="top", starts_cm=40, width_cm=440, sill_cm=60, head_cm=230, blind=False)
@@ -84,25 +83,10 @@ def test_the_finding_agrees_with_the_long_algorithm(bearing):
     assert (found.severity == Severity.FINE) == (not pvlib_hours(bearing))
 
 
-@pytest.mark.parametrize(
-    ("temp", "band"),
-    [
-        case(
-            31.0,
-            Severity.MEND_SOON,
-            mark=memory("our-notes", "no band below the panting of zebra finches at 32 °C may be fine"),
-        ),
-        case(32.0, Severity.MEND_SOON, mark=published("zebra-finch-encyclopaedia", "panting may begin at 32 °C")),
-        case(
-            45.0,
-            Severity.ACT_NOW,
-            mark=published("zebra-finch-encyclopaedia", "a body above 45 °C can kill within an hour"),
-        ),
-    ],
-)
-def test_heat_at_which_birds_pant_is_never_passed_over(temp, band):
-    found = assess(change.room("sitting-room", temp_max_c=temp)(GOOD), on=TODAY, remedies=False).finding("climate.heat")
-    assert found.severity == band
+@pytest.mark.published(source="zebra-finch-encyclopaedia", where="panting may begin at 32 °C air")
+def test_heat_at_which_birds_pant_is_never_passed_over():
+    found = assess(change.room("sitting-room", temp_max_c=32.0)(GOOD), on=TODAY, remedies=False).finding("climate.heat")
+    assert found.severity.rank <= Severity.MEND_SOON.rank
 
 
 @pytest.mark.published(source="budgerigar-flicker-2017", where="highest flicker fusion of one bird, 93 Hz")
