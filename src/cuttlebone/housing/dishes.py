@@ -62,7 +62,7 @@ def apart_remedy(view: EnclosureView, kind: str, what: str) -> Remedy | None:
     alone = sum(d.holds == kind for d in cage.dishes or ()) < 2
     verb = f"Add a second {what}" if alone else f"Move one {what}"
     far = view.say(facts.rule("housing.places_apart").number * long_side(cage), "cm")
-    place = "beside a perch but not below one" if plain else "hooded or hung on the outside, so that droppings cannot fall in"
+    place = "beside a perch but not below one" if plain else "both hooded or hung on the outside, so that droppings cannot fall in"
     return Remedy(
         id=f"second-{what.replace(' ', '-')}" if alone else f"{what.replace(' ', '-')}s-apart", title=f"{verb} at least {far} from the other, {place}.",
         change=change.enclosure(cage.id, dishes=dishes), cost=Cost(2, 10) if alone or not plain else Cost(0, 0), effort=Effort.MINUTES,
@@ -81,13 +81,14 @@ def _spread_dishes(
     same = [d for d in dishes if d.holds == kind]
     if not same or same[0].x_cm is None:
         return None
+    hood = {"covered": True} if hooded else {}
     taken = {d.id for d in dishes}
     fresh = same[0].but(id=next(key for i in range(2, 100) if (key := f"{kind.replace(' ', '-')}-{i}") not in taken))
     moving = same[1] if len(same) > 1 else fresh
     others = tuple(d for d in dishes if d not in (same[0], moving))
     apart = facts.rule("housing.places_apart").number * max(length_cm, width_cm)
-    for fixed in _clear_places(same[0], others, lines, length_cm, body_cm):
-        for place in reversed(_clear_places(moving.but(covered=True) if hooded else moving, (*others, fixed), lines, length_cm, body_cm)):
+    for fixed in _clear_places(same[0].but(**hood), others, lines, length_cm, body_cm):
+        for place in reversed(_clear_places(moving.but(**hood), (*others, fixed), lines, length_cm, body_cm)):
             if _gap(place, fixed) >= apart:
                 return (*others, fixed, place)
     return None

@@ -92,11 +92,18 @@ def end_clearance(body_cm: float) -> float:
     float
         0.6 body lengths and 1 cm. [cm]
 
+    Raises
+    ------
+    ValueError
+        If `body_cm` is not above 0.
+
     Examples
     --------
     >>> round(end_clearance(11), 1)
     7.6
     """
+    if not body_cm > 0:  # also refuses nan
+        raise ValueError(f"body_cm={body_cm} must be above 0 cm")
     return facts.rule("housing.end_clearance_per_body").number * body_cm + facts.rule("housing.end_clearance_add").number
 
 
@@ -114,11 +121,28 @@ def end_clearance_words() -> str:
 def lane_width(span_cm: float) -> float:
     """Width of the way a flying bird needs.
 
+    Parameters
+    ----------
+    span_cm : float
+        Wingspan. [cm]
+
+    Returns
+    -------
+    float
+        1.06 wingspans. [cm]
+
+    Raises
+    ------
+    ValueError
+        If `span_cm` is not above 0.
+
     Examples
     --------
     >>> round(lane_width(17.2), 1)
     18.2
     """
+    if not span_cm > 0:  # also refuses nan
+        raise ValueError(f"span_cm={span_cm} must be above 0 cm")
     return facts.rule("housing.lane_per_span").number * span_cm
 
 

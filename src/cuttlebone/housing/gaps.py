@@ -23,11 +23,18 @@ def clear_gap_mm(head_width_mm: float) -> float:
     float
         The smaller of 0.85 head widths and 12.7 mm. [mm]
 
+    Raises
+    ------
+    ValueError
+        If `head_width_mm` is not above 0.
+
     Examples
     --------
     >>> clear_gap_mm(12.5), clear_gap_mm(16.8)
     (10.625, 12.7)
     """
+    if not head_width_mm > 0:  # also refuses nan
+        raise ValueError(f"head_width_mm={head_width_mm} must be above 0 mm")
     return min(facts.rule("housing.gap_clear").number * head_width_mm, facts.rule("housing.bar_gap_max").number)
 
 

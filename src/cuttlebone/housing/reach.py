@@ -65,11 +65,28 @@ def door_reach(width_cm: float, tall_cm: float, arm_cm: float) -> float:
 def side_reach(reach_cm: float, depth_cm: float) -> float:
     """How far to each side one reaches at the wall opposite a door; 0 if not even straight across.
 
+    Parameters
+    ----------
+    reach_cm, depth_cm : float
+        Reach beyond the opening, and distance of the wall opposite. [cm]
+
+    Returns
+    -------
+    float
+        sqrt(reach^2 - depth^2). [cm]
+
+    Raises
+    ------
+    ValueError
+        If either is negative or not a number.
+
     Examples
     --------
     >>> round(side_reach(54.1, 50), 1), side_reach(40.4, 60)
     (20.7, 0.0)
     """
+    if not (reach_cm >= 0 and depth_cm >= 0):  # also refuses nan
+        raise ValueError(f"reach_cm={reach_cm} and depth_cm={depth_cm} must not be negative")
     return math.sqrt(reach_cm**2 - depth_cm**2) if reach_cm > depth_cm else 0.0
 
 
