@@ -75,7 +75,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "breeding.dummy_eggs": (Spoil(change=change.both(strangers(), no_dummies), severity=BETTER, also=MIXED),),
     "breeding.ready": (
         Spoil(change=change.both(strangers(wanted=True, nests=2), change.bird("pip", state=("moulting",))), severity=MEND,
-              also=SHORT_LAMP | {"diet.methionine", "diet.protein"}),
+              also=SHORT_LAMP | {"diet.lysine", "diet.protein"}),
     ),
 }  # fmt: skip
 

@@ -13,9 +13,6 @@ NOW, MEND, BETTER = Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER
 VET = Vet(name="The bird practice", avian=True, phone="by the door", out_of_hours="by the door")
 
 
-LIGHTER = frozenset({"diet.calcium_phosphorus"})
-
-
 def without(*kinds: str) -> Change:
     """The kit without these."""
     return lambda home: home.but(kit=tuple(k for k in home.kit if k.kind not in kinds))
@@ -49,8 +46,8 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     ),
     "health.weighed_lately": (Spoil(change=change.bird("pip", weighed=date(2026, 10, 1)), severity=BETTER),),
     "health.weight_range": (
-        Spoil(change=change.bird("pip", mass_g=9.2), severity=BETTER, also=LIGHTER),
-        Spoil(change=change.bird("pip", mass_g=7), severity=MEND, also=LIGHTER),
+        Spoil(change=change.bird("pip", mass_g=9.2), severity=BETTER),
+        Spoil(change=change.bird("pip", mass_g=7), severity=MEND),
     ),
     "health.vet_known": (Spoil(change=change.household(vet=VET.but(phone="")), severity=MEND),),
     "health.vet_avian": (Spoil(change=change.household(vet=VET.but(avian=False)), severity=MEND),),

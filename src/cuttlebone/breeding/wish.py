@@ -32,7 +32,9 @@ def dummies(view: HouseholdView | EnclosureView) -> int | None:
 def unsexed_note(pair: Pair) -> str:
     """What to say beside a finding that counts a bird as both sexes."""
     unsexed = [b for b in pair if b.sex is None]
-    return f"{names_of(unsexed)} is not sexed and counts as both." if unsexed else ""
+    if not unsexed:
+        return ""
+    return f"{names_of(unsexed)} {'is' if len(unsexed) == 1 else 'are'} not sexed and count{'s' if len(unsexed) == 1 else ''} as both."
 
 
 @check("breeding.wish_known", "Is it told whether a brood is wished?", "enclosure")
@@ -96,7 +98,8 @@ def unwished(view: EnclosureView) -> Findings:
         change=change.both(change.enclosure(cage.id, nests=0), change.kit(Kit(kind="dummy eggs", count=max(eggs or 0, 10)))),
         effort=Effort.A_HABIT, caution="Never take a nest with young. A hen that strains or sits fluffed on the floor: call an avian vet at once.",
     )  # fmt: skip
-    text = f"{names_of(pairs[0])} could have a brood that is not wished"
+    unsexed = any(b.sex is None for b in pairs[0])
+    text = f"{names_of(pairs[0])} could{', as far as is known,' if unsexed else ''} have a brood that is not wished"
     yield Finding(
         severity=Severity.BETTER if prevented else Severity.MEND_SOON, confidence=unsexed_note(pairs[0]),
         statement=f"{text}; with no nest and dummy eggs at hand, it can be prevented." if prevented else f"{text}, and nothing prevents it.",

@@ -9,7 +9,7 @@ from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import Cite
 from cuttlebone.home import settle
 from cuttlebone.home.birds import by_species, counted, name_of, plural_of
-from cuttlebone.home.model import Bird, Household
+from cuttlebone.home.model import Bird
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 
 APART = ("quarantine", "hospital")
@@ -20,9 +20,9 @@ _TVT = {"zebra_finch", "gouldian_finch", "canary", "budgerigar"}
 _WHY = "Finches, canaries and budgerigars rest, feed and preen with their own kind; a person or a mirror does not stand in for that."
 
 
-def holds_to(home: Household, prefix: str) -> bool:
+def holds_to(standards: tuple[str, ...] | None, prefix: str) -> bool:
     """Whether the keeper holds to a standard whose id starts so."""
-    return any(name.casefold().startswith(prefix) for name in home.hold_to or ())
+    return any(name.casefold().startswith(prefix) for name in standards or ())
 
 
 def single_rules(species: str) -> tuple[RuleLine, ...]:
@@ -136,11 +136,11 @@ def _in_company(view: EnclosureView, single: bool) -> Finding:  # noqa: FBT001
 
 def _canary(view: EnclosureView, bird: Bird, common: dict[str, Any]) -> Finding:
     called, home = name_of(bird), view.home
-    if home.country == "CH" or holds_to(home, "ch-"):
+    if home.country == "CH" or holds_to(home.hold_to, "ch-"):
         return Finding(
             severity=Severity.MEND_SOON, statement=f"{called} is a single canary, which breaks Swiss law.", **common
         )
-    if holds_to(home, "de-tvt"):
+    if holds_to(home.hold_to, "de-tvt"):
         return Finding(
             severity=Severity.MEND_SOON,
             statement=f"{called} is a single canary, which the leaflet you hold to calls unsuitable.",
@@ -150,7 +150,8 @@ def _canary(view: EnclosureView, bird: Bird, common: dict[str, Any]) -> Finding:
         common = {k: v for k, v in common.items() if k != "remedies"}
         return cannot_tell(f"{called} is a single canary; whether that is allowed depends on the country, which is not told.",
                            measure="Write the country of the home into the home file, as two letters.", **common)  # fmt: skip
-    text = f"{called} lives alone. For a canary common practice allows it; Swiss law does not, and German guidance advises against it."
+    how = "lives alone" if len(view.birds) == 1 else "is the only canary here"
+    text = f"{called} {how}. Common practice allows that; Swiss law does not, and German guidance advises against it."
     return Finding(
         severity=Severity.FINE,
         statement=text,

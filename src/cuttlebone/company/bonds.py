@@ -1,13 +1,15 @@
 """Birds that fight, and birds that belong together."""
 
 from itertools import combinations
+from typing import Any
 
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon
+from cuttlebone.base.quantity import Quantity
 from cuttlebone.base.source import PRACTICE
 from cuttlebone.home import settle
 from cuttlebone.home.birds import name_of, names_of, species_of
 from cuttlebone.home.model import Bird
-from cuttlebone.home.view import BirdView, EnclosureView, Findings, cannot_tell, check
+from cuttlebone.home.view import EnclosureView, Findings, HouseholdView, cannot_tell, check
 
 
 def _partner(view: EnclosureView, bird: Bird, foes: set[str]) -> Bird | None:
@@ -57,29 +59,41 @@ def quarrels(view: EnclosureView) -> Findings:
     yield Finding(severity=Severity.FINE, statement="No birds here are known to quarrel.", why=why, cites=(PRACTICE,))
 
 
-@check("company.bonded_apart", "Is the bird with the one it belongs to?", "bird")
-def bonded_apart(view: BirdView) -> Findings:
-    """Look for a bird whose bonded mate lives in another enclosure."""
-    bird = view.bird
-    if bird.enclosure is None:
+@check("company.bonded_apart", "Does each bird live with the one it holds to?", "household")
+def bonded_apart(view: HouseholdView) -> Findings:
+    """Look for birds whose bonded mate lives in another enclosure."""
+    birds = {b.id: b for b in view.home.birds or () if b.enclosure}
+    if not birds:
         return
-    why = "Finches and budgerigars hold to one partner, of either sex; parted, they call and eat less."
-    if bird.bonded_with is None:
-        if view.mates:
-            yield cannot_tell(f"Whom {name_of(bird)} sits with is not told.", why=why, cites=(PRACTICE,),
-                              measure="Look at dusk which birds sit touching, and which preen each other; none is an answer too.")  # fmt: skip
-        return
-    missing = tuple(key for key in bird.bonded_with if key not in {m.id for m in view.mates})
-    if not missing:
-        text = (
-            f"{name_of(bird)} lives with the bird it holds to."
-            if bird.bonded_with
-            else f"{name_of(bird)} holds to no one bird."
-        )
-        yield Finding(severity=Severity.FINE, statement=text, why=why, cites=(PRACTICE,))
-        return
-    away = view.enclosure is not None and view.enclosure.purpose in {"hospital", "quarantine"}
-    together = Remedy(id="together", title=f"Put {name_of(bird)} back with its mate.", change=settle.join(bird.id, with_bird=missing[0]),
-                      effort=Effort.MINUTES, caution="In the morning, and watch them.")  # fmt: skip
-    yield Finding(severity=Severity.BETTER, soon=Soon.WEEKS, why=why, cites=(PRACTICE,), remedies=() if away else (together,),
-                  statement=f"{name_of(bird)} is parted from the bird it holds to{' while it must be apart: let them see or hear each other' if away else ''}.")  # fmt: skip
+    common: dict[str, Any] = {"why": "Finches and budgerigars hold to one partner, of either sex; parted, they call and eat less.", "cites": (PRACTICE,),
+                              "soon": Soon.WEEKS}  # fmt: skip
+    apart = [
+        (b, birds[m])
+        for b in birds.values()
+        for m in b.bonded_with or ()
+        if m in birds and birds[m].enclosure != b.enclosure
+    ]
+    untold = [b for b in birds.values() if b.bonded_with is None and len(view.companies[b.enclosure or ""]) > 1]
+    if apart:
+        purposes = {e.id: e.purpose for e in view.home.enclosures or ()}
+        pair = next((p for p in apart if not any(purposes.get(b.enclosure or "") in _APART for b in p)), apart[0])
+        must = any(purposes.get(b.enclosure or "") in _APART for b in pair)
+        tail = " while one must be apart: let them see or hear each other" if must else ""
+        yield Finding(severity=Severity.BETTER, statement=f"{names_of(pair)} hold to each other and live in two cages{tail}.",
+                      measured=Quantity(len({frozenset((a.id, b.id)) for a, b in apart}), "pairs apart"), remedies=() if must else _together(*pair), **common)  # fmt: skip
+    elif untold:
+        yield cannot_tell(f"Whom {names_of(untold)} {'holds' if len(untold) == 1 else 'hold'} to is not told.", **common,
+                          measure="Look at dusk which birds sit touching, and which preen each other; none is an answer too.")  # fmt: skip
+    else:
+        yield Finding(severity=Severity.FINE, statement="No bird is parted from the one it holds to.", **common)
+
+
+_APART = ("hospital", "quarantine")
+
+
+def _together(a: Bird, b: Bird) -> tuple[Remedy, ...]:
+    return tuple(
+        Remedy(id=f"together-{one.id}", title=f"Put {name_of(one)} in with {name_of(other)}.", change=settle.join(one.id, with_bird=other.id),
+               caution="In the morning, and watch them.")
+        for one, other in ((a, b), (b, a))
+    )  # fmt: skip

@@ -11,8 +11,9 @@ from cuttlebone.home.view import Findings, HouseholdView, cannot_tell, check
 
 def spare_places(view: HouseholdView) -> int:
     """Empty enclosures and spare cages a bird could be put into at once."""
-    empty = sum(e.purpose == "spare" and e.id not in view.companies for e in view.home.enclosures or ())
-    return empty + sum(1 if k.count is None else k.count for k in view.home.kit or () if k.kind == "spare cage")
+    empty: int = sum(e.purpose == "spare" and e.id not in view.companies for e in view.home.enclosures or ())
+    spare: int = sum(1 if k.count is None else k.count for k in view.home.kit or () if k.kind == "spare cage")
+    return empty + spare
 
 
 @check("company.spare_enclosure", "Is there somewhere to put a bird in an emergency?", "household")

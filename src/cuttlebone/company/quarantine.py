@@ -126,7 +126,7 @@ def quarantine_air(view: RoomView) -> Findings:
     if not inside:
         return
     if len(inside) == 1:
-        yield Finding(severity=Severity.FINE, statement=f"The birds of {view.room.name} live in one cage; no other bird breathes their air here.",
+        yield Finding(severity=Severity.FINE, statement=f"{view.room.name}: all birds here live in one cage, and no other breathes their air.",
                       **{**_common(None), "limit": None})  # fmt: skip
         return
     ours = facts.rule("company.quarantine_ours").number

@@ -8,7 +8,7 @@ from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.home import change
 from cuttlebone.home.model import DutyKind
 from cuttlebone.home.rounds import shortest_h
-from cuttlebone.home.view import EnclosureView, Findings, View, cannot_tell, check
+from cuttlebone.home.view import EnclosureView, Findings, HouseholdView, View, cannot_tell, check
 
 DAILY = "eyes, feathers, vent, beak, nails and droppings"
 
@@ -62,18 +62,20 @@ def daily_look(view: EnclosureView) -> Findings:
                       measured=Quantity(every, "h"), **common)  # fmt: skip
 
 
-@check("health.nails", "Are nails and beaks looked at closely every month?", "enclosure")
-def nails(view: EnclosureView) -> Findings:
+@check("health.nails", "Are nails and beaks looked at closely every month?", "household")
+def nails(view: HouseholdView) -> Findings:
     """Compare the time between two close looks at nails and beak with a month: long nails catch in mesh."""
-    if not view.birds:
+    if not view.companies:
         return
     limit = facts.rule("health.nails_h")
     common: dict[str, Any] = {"why": "A long nail catches in mesh or cloth and breaks a leg; an overgrown beak cannot husk seed.", "cites": (limit.cite,),
                               "limit": Span(high=limit.number, unit="h"), "soon": Soon.WEEKS,
                               "caution": "A nail cut too short bleeds, and a few drops matter: let a vet show you, or do it."}  # fmt: skip
-    duties = view.duties("nails", view.enclosure.id)
-    every = shortest_h(duties)
-    if view.home.duties is None or (duties and every is None):
+    per_cage = [view.duties("nails", cage) for cage in view.companies]
+    often = [shortest_h(each) for each in per_cage]
+    untold = any(each and every is None for each, every in zip(per_cage, often, strict=True))
+    every = None if None in often else max(o for o in often if o is not None)
+    if view.home.duties is None or untold:
         yield cannot_tell(
             "How often nails and beaks are looked at is not told.",
             measure="Write the duty and how often it falls.",

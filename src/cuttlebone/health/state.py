@@ -9,40 +9,39 @@ from cuttlebone.base.source import PRACTICE, Cite
 from cuttlebone.home import settle
 from cuttlebone.home.birds import name_of, names_of
 from cuttlebone.home.model import Bird
-from cuttlebone.home.view import BirdView, Findings, cannot_tell, check
+from cuttlebone.home.view import BirdView, EnclosureView, Findings, cannot_tell, check
 
 _CAUTION = "This is no diagnosis. Call an avian vet; until then quiet, warmth at one end only, water and food within reach, nothing by force."
 
 
-@check("health.ill_bird", "Is any bird told to be ill?", "bird")
-def ill_bird(view: BirdView) -> Findings:
-    """Look at what is told of the bird's state. An ill bird among others comes first of all."""
-    bird, called = view.bird, name_of(view.bird)
-    if bird.enclosure is None or view.enclosure is None:
+@check("health.ill_bird", "Is any bird told to be ill?", "enclosure")
+def ill_bird(view: EnclosureView) -> Findings:
+    """Look at what is told of each bird's state. An ill bird among others comes first of all."""
+    if not view.birds:
         return
+    ill, untold = [b for b in view.birds if "ill" in (b.state or ())], [b for b in view.birds if b.state is None]
     common: dict[str, Any] = {"why": "Small birds fail fast, and what they have may pass to others.", "soon": Soon.HOURS,
                               "cites": (facts.rule("health.phone_now").cite, facts.rule("health.birds_hide").cite)}  # fmt: skip
-    if bird.state is None:
-        yield cannot_tell(
-            f"How {called} is is not told.",
-            measure="Look it over now: posture, breath, eyes, droppings, vent, feathers, beak, feet.",
-            **common,
-        )
-    elif "ill" not in bird.state:
-        yield Finding(severity=Severity.FINE, statement=f"{called} is not told to be ill.", **common)
-    elif view.enclosure.purpose == "hospital" and not view.mates:
-        yield Finding(
-            severity=Severity.MEND_SOON,
-            statement=f"{called} is ill and set apart: keep to what the vet said, and weigh it daily.",
-            caution=_CAUTION,
-            **common,
-        )
+    if ill:
+        yield _ill(view, ill, common)
+    elif untold:
+        yield cannot_tell(f"How {names_of(untold)} {'is' if len(untold) == 1 else 'are'} doing is not told.", **common,
+                          measure="Look each over now: posture, breath, eyes, droppings, vent, feathers, beak, feet; write what you see, or that all is as usual.")  # fmt: skip
     else:
-        apart = Remedy(id="hospital", title=f"Set {called} apart in a hospital cage now, and call an avian vet.", caution=_CAUTION, cost=Cost(0, 120),
-                       change=settle.second_enclosure(bird.enclosure, {bird.id}, purpose="hospital"))  # fmt: skip
-        where = f"with {names_of(view.mates)}" if view.mates else "and not in a hospital cage"
-        yield Finding(severity=Severity.ACT_NOW, statement=f"{called} is ill, {where}: call an avian vet now and set it apart, warm and quiet.",
-                      caution=_CAUTION, remedies=(apart,), **common)  # fmt: skip
+        yield Finding(severity=Severity.FINE, statement="No bird here is told to be ill.", **common)
+
+
+def _ill(view: EnclosureView, ill: list[Bird], common: dict[str, Any]) -> Finding:
+    called, be = names_of(ill), "is" if len(ill) == 1 else "are"
+    if view.enclosure.purpose == "hospital" and len(view.birds) == 1:
+        return Finding(severity=Severity.MEND_SOON, statement=f"{called} is ill and set apart: keep to what the vet said, and weigh it daily.",
+                       caution=_CAUTION, **common)  # fmt: skip
+    others = [b for b in view.birds if b not in ill]
+    where = f"with {names_of(others)}" if others else "and not in a hospital cage"
+    apart = Remedy(id="hospital", title=f"Set {called} apart in a hospital cage now, and call an avian vet.", caution=_CAUTION, cost=Cost(0, 120),
+                   change=settle.second_enclosure(view.enclosure.id, {b.id for b in ill}, purpose="hospital"))  # fmt: skip
+    return Finding(severity=Severity.ACT_NOW, statement=f"{called} {be} ill, {where}: call an avian vet now and set the bird apart, warm and quiet.",
+                   measured=Quantity(len(ill), "birds"), caution=_CAUTION, remedies=(apart,), **common)  # fmt: skip
 
 
 def _rough(view: BirdView) -> list[Bird]:

@@ -100,14 +100,14 @@ def scale(view: HouseholdView) -> Findings:
 def weighed_lately(view: BirdView) -> Findings:
     """Count the days since the bird was weighed."""
     bird, called = view.bird, name_of(view.bird)
-    if bird.enclosure is None:
+    if bird.enclosure is None or bird.mass_g is None:  # without a mass, weight_range asks for a weighing
         return
     limit = facts.rule("health.weighed_within_d")
     common: dict[str, Any] = {"why": _WHY, "cites": (limit.cite,), "limit": Span(high=limit.number, unit="days"), "soon": Soon.WEEKS,
                               "confidence": "The number of days is our choice."}  # fmt: skip
-    if bird.weighed is None or bird.mass_g is None:
-        yield cannot_tell(f"{called} has not been weighed, or the day is not told.",
-                          measure="Weigh it in a small box in the morning, before it has fed much, and write the grams and the day.", **common)  # fmt: skip
+    if bird.weighed is None:
+        yield cannot_tell(f"When {called} was weighed is not told.",
+                          measure="Weigh it again, in a small box in the morning, and write the grams and the day.", **common)  # fmt: skip
         return
     days = max(0, (view.today - bird.weighed).days)
     if days > limit.number:
@@ -122,7 +122,7 @@ def weighed_lately(view: BirdView) -> Findings:
     else:
         yield Finding(
             severity=Severity.FINE,
-            statement=f"{called} was weighed {days} days ago: {view.say(bird.mass_g, 'g')}.",
+            statement=f"{called} was weighed {_ago(days)}: {view.say(bird.mass_g, 'g')}.",
             measured=Quantity(days, "days"),
             **common,
         )
@@ -183,3 +183,7 @@ def weight_range(view: BirdView) -> Findings:
 def _growing(view: BirdView) -> bool:
     age = age_d(view.bird, view.today)
     return age is not None and age < facts.rule("health.grown_d").number
+
+
+def _ago(days: int) -> str:
+    return {0: "today", 1: "yesterday"}.get(days, f"{days} days ago")
