@@ -59,20 +59,29 @@ def ends(length: float, width: float, body: float, height: float = 20, *more: Li
 
 @pytest.mark.parametrize(
     ("length", "body", "expected"),
-    [case(length, row[0], value, mark=WORKED, id=f"{name}-{length}") for name, row in STRAIGHTS.items() for length, value in zip(LENGTHS, row[4], strict=True)],
+    [
+        case(length, row[0], value, mark=WORKED, id=f"{name}-{length}")
+        for name, row in STRAIGHTS.items()
+        for length, value in zip(LENGTHS, row[4], strict=True)
+    ],
 )
 def test_the_most_a_length_can_give(length, body, expected):
     assert longest_straight(length, body) == pytest.approx(expected, abs=0.051)
 
 
-@pytest.mark.parametrize(("body", "expected"), [case(row[0], row[2], mark=WORKED, id=name) for name, row in STRAIGHTS.items()])
+@pytest.mark.parametrize(
+    ("body", "expected"), [case(row[0], row[2], mark=WORKED, id=name) for name, row in STRAIGHTS.items()]
+)
 def test_room_behind_the_tail(body, expected):
     assert end_clearance(body) == pytest.approx(expected, abs=0.051)
 
 
 @pytest.mark.parametrize(
     ("span", "expected"),
-    [case(row[1], row[3], mark=memory("schiffner-2014", "1.06 wingspans, as pages report it"), id=name) for name, row in STRAIGHTS.items()],
+    [
+        case(row[1], row[3], mark=memory("schiffner-2014", "1.06 wingspans, as pages report it"), id=name)
+        for name, row in STRAIGHTS.items()
+    ],
 )
 def test_width_of_the_way(span, expected):
     assert lane_width(span) == pytest.approx(expected, abs=0.051)
@@ -84,10 +93,18 @@ def test_width_of_the_way(span, expected):
 )
 def test_same_wire_laid_long_or_stood_tall(size, expected):
     length, width, _ = size
-    assert straight_flight(length, width, ends(length, width, 11), (), 11, 17.2).straight_cm == pytest.approx(expected, abs=0.1)
+    assert straight_flight(length, width, ends(length, width, 11), (), 11, 17.2).straight_cm == pytest.approx(
+        expected, abs=0.1
+    )
 
 
-@pytest.mark.parametrize("species", [case(key, mark=published("ch-canary-page", "tall cages with a small floor are unsuitable"), id=key) for key in facts.entries("species")])
+@pytest.mark.parametrize(
+    "species",
+    [
+        case(key, mark=published("ch-canary-page", "tall cages with a small floor are unsuitable"), id=key)
+        for key in facts.entries("species")
+    ],
+)
 def test_longer_serves_better_than_taller(species):
     kind = facts.species(species)
     body, span = kind.number("body_length_cm"), kind.number("wingspan_cm")
@@ -97,7 +114,11 @@ def test_longer_serves_better_than_taller(species):
 
 @pytest.mark.parametrize(
     ("shortest", "expected"),
-    [case(4 * 11, 0, mark=WORKED, id="counts as no flight"), case(20, 32.4, mark=WORKED, id="hop counted"), case(0, 32.4, mark=WORKED, id="raw")],
+    [
+        case(4 * 11, 0, mark=WORKED, id="counts as no flight"),
+        case(20, 32.4, mark=WORKED, id="hop counted"),
+        case(0, 32.4, mark=WORKED, id="raw"),
+    ],
 )
 def test_a_third_perch_in_the_way(shortest, expected):
     middle = Line("middle", 40, 0, 40, 40, 20)
@@ -118,7 +139,10 @@ def test_birds_abreast(width, span, expected):
 
 @pytest.mark.parametrize(
     ("rise", "expected"),
-    [case(rise, level, mark=memory("our-choice", "20 degrees over 60 cm are 21.8 cm")) for rise, level in [(20, True), (21.8, True), (25, False)]],
+    [
+        case(rise, level, mark=memory("our-choice", "20 degrees over 60 cm are 21.8 cm"))
+        for rise, level in [(20, True), (21.8, True), (25, False)]
+    ],
 )
 def test_level_within_twenty_degrees(rise, expected):
     assert is_level(60, rise) is expected
@@ -141,7 +165,13 @@ def test_two_level_end_perches_are_what_the_advice_asks(wanted):
     ("species", "ratio", "expected"),
     [
         case("zebra_finch", 1.02, Severity.MEND_SOON, mark=memory("our-notes", "head widths"), id="zebra-measure"),
-        case("orange_cheeked_waxbill", 1.19, Severity.ACT_NOW, mark=memory("our-notes", "head widths"), id="orange-cheeked-unsafe"),
+        case(
+            "orange_cheeked_waxbill",
+            1.19,
+            Severity.ACT_NOW,
+            mark=memory("our-notes", "head widths"),
+            id="orange-cheeked-unsafe",
+        ),
         case("canary", 0.80, FINE, mark=memory("our-notes", "head widths"), id="canary-clear"),
         case("budgerigar", 0.76, FINE, mark=memory("our-notes", "head widths"), id="budgerigar-clear"),
     ],
@@ -153,18 +183,33 @@ def test_half_an_inch_against_four_heads(species, ratio, expected):
     assert finding.steps[2].result.value == pytest.approx(ratio, abs=0.0055)
 
 
-@pytest.mark.parametrize("species", [case(key, mark=published("finch-care-pages", "at most 1/2 in; a page that says 1 1/4 in is wrong"), id=key) for key in facts.entries("species")])
+@pytest.mark.parametrize(
+    "species",
+    [
+        case(key, mark=published("finch-care-pages", "at most 1/2 in; a page that says 1 1/4 in is wrong"), id=key)
+        for key in facts.entries("species")
+    ],
+)
 def test_an_inch_and_a_quarter_is_never_accepted(species):
     home = cage(bar_gap_mm=31.8)(GOOD.but(birds=tuple(b.but(species=species) for b in GOOD.birds)))
     assert severity(bar_gap, home) == Severity.ACT_NOW
 
 
-@pytest.mark.parametrize("gap", [case(6.35, mark=practice("1/4 in")), case(9.0, mark=practice("between 1/4 and 1/2 in")), case(10.0, mark=practice("between 1/4 and 1/2 in"))])
+@pytest.mark.parametrize(
+    "gap",
+    [
+        case(6.35, mark=practice("1/4 in")),
+        case(9.0, mark=practice("between 1/4 and 1/2 in")),
+        case(10.0, mark=practice("between 1/4 and 1/2 in")),
+    ],
+)
 def test_gaps_of_common_practice_are_fine_for_zebra_finches(gap):
     assert severity(bar_gap, cage(bar_gap_mm=gap)(GOOD)) == FINE
 
 
-@pytest.mark.parametrize("gap", [case(g, mark=published("finch-care-pages", "at most 1/2 in")) for g in (12.8, 13, 14, 19, 25.4)])
+@pytest.mark.parametrize(
+    "gap", [case(g, mark=published("finch-care-pages", "at most 1/2 in")) for g in (12.8, 13, 14, 19, 25.4)]
+)
 def test_more_than_half_an_inch_is_never_fine(gap):
     for key in facts.entries("species"):
         home = cage(bar_gap_mm=gap)(GOOD.but(birds=tuple(b.but(species=key) for b in GOOD.birds)))
@@ -174,7 +219,13 @@ def test_more_than_half_an_inch_is_never_fine(gap):
 # --- perches and dishes -----------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(("mm", "fine"), [case(mm, fine, mark=published("finch-care-pages", "1/4 to 1/2 in")) for mm, fine in [(6.35, True), (9, True), (12.7, True), (5, False), (16, False)]])
+@pytest.mark.parametrize(
+    ("mm", "fine"),
+    [
+        case(mm, fine, mark=published("finch-care-pages", "1/4 to 1/2 in"))
+        for mm, fine in [(6.35, True), (9, True), (12.7, True), (5, False), (16, False)]
+    ],
+)
 def test_perch_thickness_for_finches(mm, fine):
     assert (severity(perch_diameter, all_perches(diameter_mm=mm)(GOOD)) == FINE) is fine
 
@@ -184,18 +235,29 @@ def test_sandpaper_is_never_fine(material):
     assert severity(perch_material, all_perches(material=material)(GOOD)) == MEND
 
 
-@pytest.mark.parametrize(("x", "soiled"), [case(45, True, mark=WORKED, id="2 of 6.7 cm"), case(50, False, mark=WORKED, id="7 of 6.7 cm")])
+@pytest.mark.parametrize(
+    ("x", "soiled"), [case(45, True, mark=WORKED, id="2 of 6.7 cm"), case(50, False, mark=WORKED, id="7 of 6.7 cm")]
+)
 def test_dish_below_a_canary_perch(x, soiled):
     dish = Dish(id="d", holds="seed", x_cm=x, y_cm=20, height_cm=5, width_cm=6)
     assert is_soiled(dish, [Line("p", 40, 0, 40, 50, 30)], 13.5) is soiled
 
 
-@pytest.mark.parametrize(("birds", "places"), [case(n, k, mark=published("eu-lab-birds-fr", "Table 8.7")) for n, k in [(2, 2), (6, 2), (12, 2), (13, 3), (16, 3), (20, 3), (26, 4)]])
+@pytest.mark.parametrize(
+    ("birds", "places"),
+    [
+        case(n, k, mark=published("eu-lab-birds-fr", "Table 8.7"))
+        for n, k in [(2, 2), (6, 2), (12, 2), (13, 3), (16, 3), (20, 3), (26, 4)]
+    ],
+)
 def test_feeding_places_of_the_laboratory_table(birds, places):
     assert feeders_wanted(birds) == places
 
 
-@pytest.mark.parametrize("verdict", [case(Verdict.SHORT, mark=published("at-keeping-duties", "several feeding places with more than one pair"))])
+@pytest.mark.parametrize(
+    "verdict",
+    [case(Verdict.SHORT, mark=published("at-keeping-duties", "several feeding places with more than one pair"))],
+)
 def test_two_pairs_at_one_feeding_place_fall_short_in_austria(verdict):
     (finding,) = ask(two_feeders, cage(dishes=FLIGHT.dishes[:3])(two_more_birds(GOOD)))
     assert next(line for line in finding.rules if line.rule == "at-keeping-duties").verdict == verdict
@@ -235,19 +297,26 @@ def test_doors_pass_the_arm_they_are_for(rule, girth_mm, spare_cm):
     assert through <= facts.rule(f"housing.{rule}").number <= through + spare_cm
 
 
-@pytest.mark.parametrize(("depth", "expected"), [case(50, 20.7, mark=published("ansur-ii", "women, p5, 591 mm less our 5 cm"))])
+@pytest.mark.parametrize(
+    ("depth", "expected"), [case(50, 20.7, mark=published("ansur-ii", "women, p5, 591 mm less our 5 cm"))]
+)
 def test_side_reach_at_the_back_wall(depth, expected):
     assert side_reach(door_reach(20, 20, 54.1), depth) == pytest.approx(expected, abs=0.05)
 
 
-@pytest.mark.parametrize(("length", "expected"), [case(120, 3, mark=published("ansur-ii", "women, p5, 591 mm less our 5 cm"))])
+@pytest.mark.parametrize(
+    ("length", "expected"), [case(120, 3, mark=published("ansur-ii", "women, p5, 591 mm less our 5 cm"))]
+)
 def test_doors_in_a_row(length, expected):
     assert doors_needed(length, 50, door_reach(20, 20, 54.1)) == expected
 
 
 @pytest.mark.parametrize(
     ("door", "arm"),
-    [case(11, 40.4, mark=published("ansur-ii", "women, p5, forearm-hand")), case(20, 54.1, mark=published("ansur-ii", "women, p5, acromion-grip less our 5 cm"))],
+    [
+        case(11, 40.4, mark=published("ansur-ii", "women, p5, forearm-hand")),
+        case(20, 54.1, mark=published("ansur-ii", "women, p5, acromion-grip less our 5 cm")),
+    ],
 )
 def test_a_deep_cage_is_out_of_reach_from_the_front(door, arm):
     assert door_reach(door, door, 54.1) == arm
@@ -255,7 +324,9 @@ def test_a_deep_cage_is_out_of_reach_from_the_front(door, arm):
     back = CageDoor(side="back", x_cm=20, height_cm=5, width_cm=40, tall_cm=30)
     assert doors_needed(80, 60, arm) == 0
     assert reached(80, 60, 40, (front,), 54.1, tray=True).whole < 1
-    assert reached(80, 60, 40, (front, back), 54.1, tray=True).whole > reached(80, 60, 40, (front,), 54.1, tray=True).whole
+    assert (
+        reached(80, 60, 40, (front, back), 54.1, tray=True).whole > reached(80, 60, 40, (front,), 54.1, tray=True).whole
+    )
 
 
 @pytest.mark.parametrize("whole", [case(FINE, mark=practice("every inch within reach"))])
@@ -267,7 +338,12 @@ def test_every_inch_within_reach(whole):
 @pytest.mark.parametrize(
     ("height", "whose"),
     [
-        case(128, ("women",), mark=published("ansur-ii", "acromion, women 124-143 cm, men 134-155 cm"), id="base 80, perch 48"),
+        case(
+            128,
+            ("women",),
+            mark=published("ansur-ii", "acromion, women 124-143 cm, men 134-155 cm"),
+            id="base 80, perch 48",
+        ),
         case(140, ("women", "men"), mark=published("ansur-ii", "acromion")),
         case(150, ("men",), mark=published("ansur-ii", "acromion")),
         case(110, (), mark=published("ansur-ii", "acromion")),
@@ -277,7 +353,13 @@ def test_whose_shoulder_a_perch_meets(height, whose):
     assert at_shoulder(height) == whose
 
 
-@pytest.mark.parametrize(("base", "verdict"), [case(70, Verdict.SHORT, mark=published("at-keeping-duties", "at least 80 cm")), case(80, Verdict.MEETS, mark=published("at-keeping-duties", "at least 80 cm"))])
+@pytest.mark.parametrize(
+    ("base", "verdict"),
+    [
+        case(70, Verdict.SHORT, mark=published("at-keeping-duties", "at least 80 cm")),
+        case(80, Verdict.MEETS, mark=published("at-keeping-duties", "at least 80 cm")),
+    ],
+)
 def test_the_austrian_height_is_named(base, verdict):
     (finding,) = ask(base_height, cage(base_height_cm=base)(GOOD))
     (line,) = finding.rules
@@ -285,7 +367,13 @@ def test_the_austrian_height_is_named(base, verdict):
     assert ("10 cm too low" in line.says) is (base == 70)
 
 
-@pytest.mark.parametrize(("base", "fine"), [case(b, f, mark=practice("above an adult's waist")) for b, f in [(60, False), (94, False), (95, True), (130, True)]])
+@pytest.mark.parametrize(
+    ("base", "fine"),
+    [
+        case(b, f, mark=practice("above an adult's waist"))
+        for b, f in [(60, False), (94, False), (95, True), (130, True)]
+    ],
+)
 def test_the_base_belongs_above_an_adults_waist(base, fine):
     assert (severity(base_height, cage(base_height_cm=base)(GOOD)) == FINE) is fine
 
@@ -317,7 +405,10 @@ def test_beside_a_window_is_never_fine(y):
 
 @pytest.mark.parametrize(
     ("bars", "fine"),
-    [case(b, f, mark=published("rspca-nsw-birds", "stainless, not galvanised or copper")) for b, f in [("stainless", True), ("galvanised", False), ("brass", False)]],
+    [
+        case(b, f, mark=published("rspca-nsw-birds", "stainless, not galvanised or copper"))
+        for b, f in [("stainless", True), ("galvanised", False), ("brass", False)]
+    ],
 )
 def test_stainless_rather_than_zinc_or_copper(bars, fine):
     assert (severity(bars_metal, cage(bars=bars)(GOOD)) == FINE) is fine

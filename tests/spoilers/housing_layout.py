@@ -42,7 +42,14 @@ def kitchen(*, used: bool) -> Change:
 
 def neighbour(kind: str, *things: Thing, opened: bool | None = True) -> Change:
     """A room next door with a way to the birds' room."""
-    next_door = ROOM.but(id="next", name="Next door", kind=kind, things=things, windows=(), openings=(Opening(to="sitting-room", wall="left", starts_cm=0, width_cm=80, usually_open=opened),))
+    next_door = ROOM.but(
+        id="next",
+        name="Next door",
+        kind=kind,
+        things=things,
+        windows=(),
+        openings=(Opening(to="sitting-room", wall="left", starts_cm=0, width_cm=80, usually_open=opened),),
+    )
     return lambda home: home.but(rooms=(*home.rooms, next_door))
 
 
@@ -50,30 +57,63 @@ def two_more_birds(home):
     """A second pair of hens, as good as the first, and twice the food."""
     first = [b for b in home.birds if b.id in ("pip", "dot")]
     new = {"pip": "jot", "dot": "tip"}
-    more = [b.but(id=new[b.id], name=None, ring=f"B-{new[b.id]}", bonded_with=tuple(new[i] for i in b.bonded_with)) for b in first]
+    more = [
+        b.but(id=new[b.id], name=None, ring=f"B-{new[b.id]}", bonded_with=tuple(new[i] for i in b.bonded_with))
+        for b in first
+    ]
     twice = tuple(o.but(grams_g=o.grams_g * 2) for o in FLIGHT.ration)
     return change.enclosure("flight", ration=twice)(home.but(birds=(*home.birds, *more)))
 
 
-SPARE = Enclosure(id="spare", name="The spare cage", room="sitting-room", x_cm=200, y_cm=30, faces="top", length_cm=60, width_cm=40, height_cm=40, purpose="spare")
-SMALL = tuple(CageDoor(side="front", x_cm=x, height_cm=h, width_cm=14, tall_cm=14) for x in range(5, 145, 15) for h in range(5, 85, 15))
+SPARE = Enclosure(
+    id="spare",
+    name="The spare cage",
+    room="sitting-room",
+    x_cm=200,
+    y_cm=30,
+    faces="top",
+    length_cm=60,
+    width_cm=40,
+    height_cm=40,
+    purpose="spare",
+)
+SMALL = tuple(
+    CageDoor(side="front", x_cm=x, height_cm=h, width_cm=14, tall_cm=14)
+    for x in range(5, 145, 15)
+    for h in range(5, 85, 15)
+)
 TINY = tuple(d.but(width_cm=10, tall_cm=10) for d in SMALL)
 
 SPOILERS: dict[str, tuple[Spoil, ...]] = {
-    "housing.flight_length": (
-        Spoil(change=perches(right={"x_cm": 110}), severity=BETTER),
-    ),
+    "housing.flight_length": (Spoil(change=perches(right={"x_cm": 110}), severity=BETTER),),
     "housing.level_pair": (
         Spoil(change=perches(right={"height_cm": 80}, low={"height_cm": 30}), severity=BETTER),
-        Spoil(change=cage(perches=(FLIGHT.perches[0], FLIGHT.perches[1].but(x_cm=30, height_cm=85), FLIGHT.perches[2].but(x_cm=18, height_cm=35))), severity=MEND, also=frozenset({"housing.flight_length"})),
+        Spoil(
+            change=cage(
+                perches=(
+                    FLIGHT.perches[0],
+                    FLIGHT.perches[1].but(x_cm=30, height_cm=85),
+                    FLIGHT.perches[2].but(x_cm=18, height_cm=35),
+                )
+            ),
+            severity=MEND,
+            also=frozenset({"housing.flight_length"}),
+        ),
     ),
     "housing.perch_count": (
         Spoil(change=cage(perches=FLIGHT.perches[:2]), severity=BETTER, also=frozenset({"housing.shoulder_perch"})),
-        Spoil(change=cage(perches=FLIGHT.perches[2:]), severity=MEND, also=frozenset({"housing.flight_length", "housing.level_pair", "housing.perch_variety"})),
+        Spoil(
+            change=cage(perches=FLIGHT.perches[2:]),
+            severity=MEND,
+            also=frozenset({"housing.flight_length", "housing.level_pair", "housing.perch_variety"}),
+        ),
     ),
     "housing.perch_diameter": (
         Spoil(change=perches(low={"diameter_mm": 20}), severity=BETTER),
-        Spoil(change=cage(perches=tuple(p.but(diameter_mm=d) for p, d in zip(FLIGHT.perches, (16, 20, 25), strict=True))), severity=MEND),
+        Spoil(
+            change=cage(perches=tuple(p.but(diameter_mm=d) for p, d in zip(FLIGHT.perches, (16, 20, 25), strict=True))),
+            severity=MEND,
+        ),
     ),
     "housing.perch_variety": (Spoil(change=all_perches(diameter_mm=10), severity=BETTER),),
     "housing.perch_material": (
@@ -94,7 +134,11 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     ),
     "housing.two_feeders": (
         Spoil(change=dishes(lambda d: d.id != "seed-2"), severity=BETTER),
-        Spoil(change=change.both(two_more_birds, dishes(lambda d: d.id != "seed-2")), severity=MEND, also=frozenset({"housing.water_places"})),
+        Spoil(
+            change=change.both(two_more_birds, dishes(lambda d: d.id != "seed-2")),
+            severity=MEND,
+            also=frozenset({"housing.water_places"}),
+        ),
     ),
     "housing.water_places": (Spoil(change=dishes(lambda d: d.id != "water-2"), severity=BETTER),),
     "housing.base_height": (
@@ -104,7 +148,10 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "housing.shoulder_perch": (Spoil(change=perches(low={"height_cm": 12}), severity=BETTER),),
     "housing.reach": (
         Spoil(change=cage(doors=tuple(d for d in FLIGHT.doors if d.x_cm != 125)), severity=MEND),
-        Spoil(change=cage(doors=tuple(d if d.x_cm != 5 else d.but(x_cm=26, width_cm=17) for d in FLIGHT.doors)), severity=BETTER),
+        Spoil(
+            change=cage(doors=tuple(d if d.x_cm != 5 else d.but(x_cm=26, width_cm=17) for d in FLIGHT.doors)),
+            severity=BETTER,
+        ),
     ),
     "housing.door_size": (
         Spoil(change=cage(doors=SMALL), severity=BETTER, also=frozenset({"housing.reach"})),
@@ -112,7 +159,11 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     ),
     "housing.tray": (
         Spoil(change=cage(tray=False), severity=BETTER),
-        Spoil(change=cage(tray=False, doors=tuple(d for d in FLIGHT.doors if d.x_cm != 125)), severity=MEND, also=frozenset({"housing.reach"})),
+        Spoil(
+            change=cage(tray=False, doors=tuple(d for d in FLIGHT.doors if d.x_cm != 125)),
+            severity=MEND,
+            also=frozenset({"housing.reach"}),
+        ),
     ),
     "housing.closed_sides": (Spoil(change=cage(closed_sides=(), y_cm=60), severity=BETTER),),
     "housing.bars_metal": (

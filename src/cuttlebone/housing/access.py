@@ -5,7 +5,7 @@ from typing import Any
 from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
-from cuttlebone.base.source import Cite
+from cuttlebone.base.source import PRACTICE, Cite
 from cuttlebone.home import change
 from cuttlebone.home.model import CageDoor, Enclosure
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
@@ -28,7 +28,15 @@ def _reach_remedies(view: EnclosureView, arm_cm: float, now: Reached) -> tuple[R
     """A pull-out floor if only the floor is out of reach; more doors otherwise."""
     cage, offered = view.enclosure, []
     if now.floor < 1.0 <= now.walls and not cage.tray:
-        offered.append(Remedy(id="tray", title="Fit a pull-out floor tray.", change=change.enclosure(cage.id, tray=True), cost=Cost(15, 50), effort=Effort.AN_HOUR))
+        offered.append(
+            Remedy(
+                id="tray",
+                title="Fit a pull-out floor tray.",
+                change=change.enclosure(cage.id, tray=True),
+                cost=Cost(15, 50),
+                effort=Effort.AN_HOUR,
+            )
+        )
     fitted = with_reach(cage, arm_cm)
     if fitted.doors and fitted is not cage:
         new = [d for d in fitted.doors if d not in (cage.doors or ())]
@@ -52,11 +60,24 @@ def reach(view: EnclosureView) -> Findings:
     arm, arm_cite = _arm(view)
     cites = (every.cite, arm_cite, facts.rule("housing.reach_forearm").cite)
     why = "A place no hand reaches is never cleaned, and a sick or frightened bird ends up there: every inch within reach is common practice."
-    if unknown := untold(view, "length_cm", "width_cm", "height_cm", "doors", asks="whether every inch is within reach", why=why, cites=cites):
+    if unknown := untold(
+        view,
+        "length_cm",
+        "width_cm",
+        "height_cm",
+        "doors",
+        asks="whether every inch is within reach",
+        why=why,
+        cites=cites,
+    ):
         yield unknown
         return
     now = _reached(cage, arm)
-    unplaced = [d for d in cage.doors or () if (d.x_cm is None or d.height_cm is None) and d.tall_cm < facts.rule("housing.door_walk_in").number]
+    unplaced = [
+        d
+        for d in cage.doors or ()
+        if (d.x_cm is None or d.height_cm is None) and d.tall_cm < facts.rule("housing.door_walk_in").number
+    ]
     if now.whole < 1.0 and unplaced:
         yield cannot_tell("Where some doors are is not told, so what is within reach cannot be said.", why=why, cites=cites,
                           measure="For each door measure its lower left corner: from the left end of its side, and above the cage floor.")  # fmt: skip
@@ -73,11 +94,30 @@ def reach(view: EnclosureView) -> Findings:
 
 def _reach_finding(now: Reached, corners: float, common: dict[str, Any], remedies: tuple[Remedy, ...]) -> Finding:
     if now.whole >= 1.0:
-        return Finding(severity=Severity.FINE, statement="Every part of the floor and walls is within reach through the doors.", **common)
-    missing = " and ".join(f"{_percent(share)} of the {what}" for what, share in (("floor", now.floor), ("walls", now.walls)) if share < 1.0)
+        return Finding(
+            severity=Severity.FINE,
+            statement="Every part of the floor and walls is within reach through the doors.",
+            **common,
+        )
+    missing = " and ".join(
+        f"{_percent(share)} of the {what}"
+        for what, share in (("floor", now.floor), ("walls", now.walls))
+        if share < 1.0
+    )
     if now.whole >= corners:
-        return Finding(severity=Severity.BETTER, statement=f"Only corners are out of reach: {missing}.", remedies=remedies, **common)
-    return Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"Out of reach through the doors: {missing}.", remedies=remedies, **common)
+        return Finding(
+            severity=Severity.BETTER,
+            statement=f"Only corners are out of reach: {missing}.",
+            remedies=remedies,
+            **common,
+        )
+    return Finding(
+        severity=Severity.MEND_SOON,
+        soon=Soon.WEEKS,
+        statement=f"Out of reach through the doors: {missing}.",
+        remedies=remedies,
+        **common,
+    )
 
 
 def _percent(reached_share: float) -> str:
@@ -97,18 +137,35 @@ def door_size(view: EnclosureView) -> Findings:
         yield unknown
         return
     least = max((min(d.width_cm, d.tall_cm) for d in cage.doors or ()), default=0.0)
-    steps = (Step(text="Opening a whole arm needs", result=arm.quantity, cite=arm.cite), Step(text="Opening a forearm needs", result=fore.quantity, cite=fore.cite))
+    steps = (
+        Step(text="Opening a whole arm needs", result=arm.quantity, cite=arm.cite),
+        Step(text="Opening a forearm needs", result=fore.quantity, cite=fore.cite),
+    )
     common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "measured": Quantity(least, "cm"), "limit": Span(low=arm.number, unit="cm"),
                               "confidence": "Worked out from the arms of soldiers, large men for the width of the arm."}  # fmt: skip
     size = f"{view.say(arm.number, 'cm')} by {view.say(arm.number, 'cm')}"
     if least >= arm.number:
-        yield Finding(severity=Severity.FINE, statement=f"The largest door opens {view.say(least, 'cm')} clear in its smaller measure: an arm fits.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"The largest door opens {view.say(least, 'cm')} clear in its smaller measure: an arm fits.",
+            **common,
+        )
     elif least >= fore.number:
         yield Finding(severity=Severity.BETTER, statement=f"The largest door opens only {view.say(least, 'cm')}: a forearm fits, an arm needs {size}.",
                       remedies=_wider(view), **common)  # fmt: skip
     else:
-        what = f"opens only {view.say(least, 'cm')}: too tight for a forearm with a bird in the hand" if cage.doors else "is missing: there is no door at all"
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"The largest door {what}.", remedies=_wider(view), **common)
+        what = (
+            f"opens only {view.say(least, 'cm')}: too tight for a forearm with a bird in the hand"
+            if cage.doors
+            else "is missing: there is no door at all"
+        )
+        yield Finding(
+            severity=Severity.MEND_SOON,
+            soon=Soon.WEEKS,
+            statement=f"The largest door {what}.",
+            remedies=_wider(view),
+            **common,
+        )
 
 
 def _wider(view: EnclosureView) -> tuple[Remedy, ...]:
@@ -132,20 +189,40 @@ def tray(view: EnclosureView) -> Findings:
     if not view.birds:
         return
     cage, (arm, arm_cite) = view.enclosure, _arm(view)
-    cites = (facts.rule("housing.reach_all").cite, arm_cite)
+    cites = (PRACTICE, arm_cite)
     why = "Paper that pulls out is changed in a minute with the birds left in peace; without a tray each cleaning means an arm among the birds."
     common: dict[str, Any] = {"why": why, "cites": cites, "confidence": "Common practice, no published source."}
     if cage.tray is None:
-        yield cannot_tell("Whether the floor pulls out is not told.", measure="Look below the cage: is there a tray or drawer, or an open floor you can walk on?", why=why, cites=cites)
+        yield cannot_tell(
+            "Whether the floor pulls out is not told.",
+            measure="Look below the cage: is there a tray or drawer, or an open floor you can walk on?",
+            why=why,
+            cites=cites,
+        )
         return
     if cage.tray:
-        yield Finding(severity=Severity.FINE, statement="The floor pulls out or is open, so it can be changed without disturbing the birds.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement="The floor pulls out or is open, so it can be changed without disturbing the birds.",
+            **common,
+        )
         return
-    fitted = Remedy(id="tray", title="Fit a pull-out floor tray, or stand the cage part on a tray.", change=change.enclosure(cage.id, tray=True), cost=Cost(15, 50), effort=Effort.AN_HOUR)
+    fitted = Remedy(
+        id="tray",
+        title="Fit a pull-out floor tray, or stand the cage part on a tray.",
+        change=change.enclosure(cage.id, tray=True),
+        cost=Cost(15, 50),
+        effort=Effort.AN_HOUR,
+    )
     told = cage.doors is not None and cage.length_cm and cage.width_cm and cage.height_cm
     floor = _reached(cage, arm).floor if told else None
     if floor is not None and floor < 1.0:
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, remedies=(fitted,), measured=Quantity(100 * floor, "%"), limit=Span(low=100, unit="%"),
                       statement=f"The floor does not pull out, and {_percent(floor)} of it is out of reach.", **common)  # fmt: skip
     else:
-        yield Finding(severity=Severity.BETTER, statement="The floor does not pull out: each cleaning reaches in among the birds.", remedies=(fitted,), **common)
+        yield Finding(
+            severity=Severity.BETTER,
+            statement="The floor does not pull out: each cleaning reaches in among the birds.",
+            remedies=(fitted,),
+            **common,
+        )

@@ -36,32 +36,58 @@ def perch_ends(view: EnclosureView) -> Findings:
     part, cage = facts.rule("housing.end_clearance_per_body"), view.enclosure
     cites = (part.cite, facts.rule("housing.end_clearance_add").cite, *view.cites("body_length_cm"))
     why = "A tail that brushes the wall at every turn is frayed and soiled within weeks; the advice is to let tails clear the cage ends."
-    if unknown := untold(view, "length_cm", "width_cm", "perches", asks="whether tails clear the walls", why=why, cites=cites):
+    if unknown := untold(
+        view, "length_cm", "width_cm", "perches", asks="whether tails clear the walls", why=why, cites=cites
+    ):
         yield unknown
         return
     body = view.longest_body_cm
     need, touch = end_clearance(body), part.number * body
-    rooms = {line.id: room for line in lines_of(cage) if (room := behind_tail(line, cage.length_cm or 0.0, cage.width_cm or 0.0)) is not None}
+    rooms = {
+        line.id: room
+        for line in lines_of(cage)
+        if (room := behind_tail(line, cage.length_cm or 0.0, cage.width_cm or 0.0)) is not None
+    }
     least = min(rooms.values(), default=need)
     close = [key for key, room in rooms.items() if room < need - 1e-6]
     steps = (
         Step(text="Body length of the largest bird", result=Quantity(body, "cm"), cite=view.cites("body_length_cm")[0]),
-        Step(text="Room needed behind the tail", equation=end_clearance_words(), result=Quantity(need, "cm"), cite=part.cite),
+        Step(
+            text="Room needed behind the tail",
+            equation=end_clearance_words(),
+            result=Quantity(need, "cm"),
+            cite=part.cite,
+        ),
     )
     rules = (RuleLine(rule="rspca-au-cage-size", name="RSPCA Australia, advice", verdict=Verdict.SHORT if least < touch else Verdict.MEETS,
                       says="the bird can turn without scraping its tail; no number is given, ours is worked out", weight="advice", cite=part.cite),)  # fmt: skip
     common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "rules": rules, "measured": Quantity(least, "cm"), "limit": Span(low=need, unit="cm"),
                               "confidence": "Worked out from the advice with the feet about 40 % behind the bill; no published number."}  # fmt: skip
     if not close:
-        yield Finding(severity=Severity.FINE, statement=f"Every perch leaves at least {view.say(least, 'cm')} behind the tail; {view.say(need, 'cm')} is enough.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"Every perch leaves at least {view.say(least, 'cm')} behind the tail; {view.say(need, 'cm')} is enough.",
+            **common,
+        )
         return
     inward = Remedy(id="perches-inward", title=f"Move {', '.join(close)} so that {view.say(need, 'cm')} stay free behind the tail, and dishes out from below.",
                     change=change.enclosure_by(cage.id, lambda e: _inward(e, need, body)))  # fmt: skip
     says = f"Perch {', '.join(close)}: only {view.say(least, 'cm')} to the wall behind the tail"
     if least < touch:
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"{says}, so a tail {view.say(touch, 'cm')} long scrapes along it.", remedies=(inward,), **common)
+        yield Finding(
+            severity=Severity.MEND_SOON,
+            soon=Soon.WEEKS,
+            statement=f"{says}, so a tail {view.say(touch, 'cm')} long scrapes along it.",
+            remedies=(inward,),
+            **common,
+        )
     else:
-        yield Finding(severity=Severity.BETTER, statement=f"{says}; {view.say(need, 'cm')} lets a bird turn freely.", remedies=(inward,), **common)
+        yield Finding(
+            severity=Severity.BETTER,
+            statement=f"{says}; {view.say(need, 'cm')} lets a bird turn freely.",
+            remedies=(inward,),
+            **common,
+        )
 
 
 def _inward(cage: Enclosure, need: float, body: float) -> Enclosure:
@@ -77,7 +103,11 @@ def _inward(cage: Enclosure, need: float, body: float) -> Enclosure:
         if room is None or room >= need:
             return perch
         across = abs(line.x_end_cm - line.x_cm) <= abs(line.y_end_cm - line.y_cm)
-        fields = {"x_cm": at(perch.x_cm, long), "x_end_cm": at(perch.x_end_cm, long)} if across else {"y_cm": at(perch.y_cm, deep), "y_end_cm": at(perch.y_end_cm, deep)}
+        fields = (
+            {"x_cm": at(perch.x_cm, long), "x_end_cm": at(perch.x_end_cm, long)}
+            if across
+            else {"y_cm": at(perch.y_cm, deep), "y_end_cm": at(perch.y_end_cm, deep)}
+        )
         changed: Perch = perch.but(**fields)
         return changed
 
@@ -104,19 +134,29 @@ def head_room(view: EnclosureView) -> Findings:
     steps = (
         Step(text="Room needed above a perch", equation=_words(up.number), result=Quantity(above, "cm"), cite=up.cite),
         Step(text="Least room above a perch", result=Quantity(over, "cm")),
-        Step(text="Room needed below a perch", equation=_words(down.number), result=Quantity(below, "cm"), cite=down.cite),
+        Step(
+            text="Room needed below a perch", equation=_words(down.number), result=Quantity(below, "cm"), cite=down.cite
+        ),
         Step(text="Least room below a perch", result=Quantity(under, "cm")),
     )
     common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "measured": Quantity(over, "cm"), "limit": Span(low=above, unit="cm"),
                               "confidence": "An English licence schedule asks that the head clears the roof and the tail the floor; the numbers are worked out by us."}  # fmt: skip
     if not (low or high):
-        yield Finding(severity=Severity.FINE, statement=f"Every perch has at least {view.say(over, 'cm')} above it and {view.say(under, 'cm')} below.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"Every perch has at least {view.say(over, 'cm')} above it and {view.say(under, 'cm')} below.",
+            **common,
+        )
         return
     touch = over < up.number * body or under < down.number * body
     parts = ([f"only {view.say(over, 'cm')} above {', '.join(p.id for p in high)}"] if high else []) + (
         [f"only {view.say(under, 'cm')} below {', '.join(p.id for p in low)}"] if low else [])  # fmt: skip
-    wants = f"a bird of {view.say(body, 'cm')} needs about {view.say(above, 'cm')} above and {view.say(below, 'cm')} below"
-    remedies = (_level_remedy(view, math.ceil(below), math.floor(tall - above), body),) if tall > above + below + 1 else ()
+    wants = (
+        f"a bird of {view.say(body, 'cm')} needs about {view.say(above, 'cm')} above and {view.say(below, 'cm')} below"
+    )
+    remedies = (
+        (_level_remedy(view, math.ceil(below), math.floor(tall - above), body),) if tall > above + below + 1 else ()
+    )
     yield Finding(severity=Severity.MEND_SOON if touch else Severity.BETTER, soon=Soon.WEEKS,
                   statement=f"There is {' and '.join(parts)}; {wants}.", remedies=remedies, **common)  # fmt: skip
 

@@ -62,7 +62,11 @@ def apart_remedy(view: EnclosureView, kind: str, what: str) -> Remedy | None:
     alone = sum(d.holds == kind for d in cage.dishes or ()) < 2
     verb = f"Add a second {what}" if alone else f"Move one {what}"
     far = view.say(facts.rule("housing.places_apart").number * long_side(cage), "cm")
-    place = "beside a perch but not below one" if plain else "both hooded or hung on the outside, so that droppings cannot fall in"
+    place = (
+        "beside a perch but not below one"
+        if plain
+        else "both hooded or hung on the outside, so that droppings cannot fall in"
+    )
     return Remedy(
         id=f"second-{what.replace(' ', '-')}" if alone else f"{what.replace(' ', '-')}s-apart", title=f"{verb} at least {far} from the other, {place}.",
         change=change.enclosure(cage.id, dishes=dishes), cost=Cost(2, 10) if alone or not plain else Cost(0, 0), effort=Effort.MINUTES,
@@ -70,12 +74,21 @@ def apart_remedy(view: EnclosureView, kind: str, what: str) -> Remedy | None:
 
 
 def _spread(cage: Enclosure, kind: str, body_cm: float, *, hooded: bool) -> tuple[Dish, ...] | None:
-    return _spread_dishes(cage.length_cm or 0.0, cage.width_cm or 0.0, lines_of(cage), cage.dishes or (), kind, body_cm, hooded=hooded)
+    return _spread_dishes(
+        cage.length_cm or 0.0, cage.width_cm or 0.0, lines_of(cage), cage.dishes or (), kind, body_cm, hooded=hooded
+    )
 
 
 @lru_cache(maxsize=512)
 def _spread_dishes(
-    length_cm: float, width_cm: float, lines: tuple[Line, ...], dishes: tuple[Dish, ...], kind: str, body_cm: float, *, hooded: bool
+    length_cm: float,
+    width_cm: float,
+    lines: tuple[Line, ...],
+    dishes: tuple[Dish, ...],
+    kind: str,
+    body_cm: float,
+    *,
+    hooded: bool,
 ) -> tuple[Dish, ...] | None:
     """The dishes with two of the kind apart, none of them below a perch (unless hooded) or on another dish; None if it cannot be."""
     same = [d for d in dishes if d.holds == kind]
@@ -94,12 +107,16 @@ def _spread_dishes(
     return None
 
 
-def _clear_places(dish: Dish, others: tuple[Dish, ...], lines: tuple[Line, ...], length_cm: float, body_cm: float) -> list[Dish]:
+def _clear_places(
+    dish: Dish, others: tuple[Dish, ...], lines: tuple[Line, ...], length_cm: float, body_cm: float
+) -> list[Dish]:
     """The dish at each clean place along the cage, nearest to its own first."""
     now, r = dish.x_cm or 0.0, (dish.width_cm or 6.0) / 2
     spots = {now, *(float(x) for x in range(math.ceil(r), math.floor(length_cm - r) + 1))}
     moved = [dish.but(x_cm=x) for x in sorted(spots, key=lambda x: abs(x - now))]
-    return [there for there in moved if not is_soiled(there, lines, body_cm) and not any(_crowds(there, o) for o in others)]
+    return [
+        there for there in moved if not is_soiled(there, lines, body_cm) and not any(_crowds(there, o) for o in others)
+    ]
 
 
 def _crowds(dish: Dish, other: Dish) -> bool:
@@ -119,7 +136,12 @@ def two_feeders(view: EnclosureView) -> Findings:
         return
     places = tuple(d for d in cage.dishes or () if d.holds in STAPLES)
     if not places:
-        yield cannot_tell("No dish for seed or pellets is told for this cage.", measure="Write down each feeding dish: what it holds and where it hangs.", why=why, cites=cites)
+        yield cannot_tell(
+            "No dish for seed or pellets is told for this cage.",
+            measure="Write down each feeding dish: what it holds and where it hangs.",
+            why=why,
+            cites=cites,
+        )
         return
     far, least = farthest_apart(places), rule("housing.places_apart").number * long_side(cage)
     austria = n > rule("housing.feeders_pairs").number
@@ -140,11 +162,25 @@ def two_feeders(view: EnclosureView) -> Findings:
         yield Finding(severity=Severity.MEND_SOON if austria else Severity.BETTER, soon=Soon.WEEKS,
                       statement=f"There is one feeding place for {n} birds; two, apart, let the weaker eat.", remedies=remedies, **common)  # fmt: skip
     elif far is None:
-        yield cannot_tell("How far apart the feeding places are is not told.", measure=WHERE.format(what="feeding dish"), why=why, cites=cites)
+        yield cannot_tell(
+            "How far apart the feeding places are is not told.",
+            measure=WHERE.format(what="feeding dish"),
+            why=why,
+            cites=cites,
+        )
     elif far < least:
-        yield Finding(severity=Severity.BETTER, statement=f"The feeding places are only {view.say(far, 'cm')} apart: one bird can hold them all.", remedies=remedies, **common)
+        yield Finding(
+            severity=Severity.BETTER,
+            statement=f"The feeding places are only {view.say(far, 'cm')} apart: one bird can hold them all.",
+            remedies=remedies,
+            **common,
+        )
     else:
-        yield Finding(severity=Severity.FINE, statement=f"There are {len(places)} feeding places, up to {view.say(far, 'cm')} apart.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"There are {len(places)} feeding places, up to {view.say(far, 'cm')} apart.",
+            **common,
+        )
 
 
 def _line(applies: bool, met: bool) -> Verdict:  # noqa: FBT001 - two plain facts
@@ -167,7 +203,12 @@ def water_places(view: EnclosureView) -> Findings:
         return
     places = tuple(d for d in cage.dishes or () if d.holds == "water")
     if not places:
-        yield cannot_tell("No water dish or drinker is told for this cage.", measure="Write down each drinker or water dish and where it hangs.", why=why, cites=cites)
+        yield cannot_tell(
+            "No water dish or drinker is told for this cage.",
+            measure="Write down each drinker or water dish and where it hangs.",
+            why=why,
+            cites=cites,
+        )
         return
     far, least = farthest_apart(places), apart.number * long_side(cage)
     common: dict[str, Any] = {"why": why, "cites": cites, "measured": Quantity(len(places), "places"), "limit": Span(low=2, unit="places"),
@@ -180,8 +221,22 @@ def water_places(view: EnclosureView) -> Findings:
     elif n < many.number:
         yield Finding(severity=Severity.FINE, statement=f"There are {len(places)} places to drink.", **common)
     elif far is None or not long_side(cage):
-        yield cannot_tell("How far apart the drinking places are is not told.", measure=WHERE.format(what="water dish"), why=why, cites=cites)
+        yield cannot_tell(
+            "How far apart the drinking places are is not told.",
+            measure=WHERE.format(what="water dish"),
+            why=why,
+            cites=cites,
+        )
     elif far < least:
-        yield Finding(severity=Severity.BETTER, statement=f"The drinking places are only {view.say(far, 'cm')} apart for {n} birds.", remedies=remedies, **common)
+        yield Finding(
+            severity=Severity.BETTER,
+            statement=f"The drinking places are only {view.say(far, 'cm')} apart for {n} birds.",
+            remedies=remedies,
+            **common,
+        )
     else:
-        yield Finding(severity=Severity.FINE, statement=f"There are {len(places)} places to drink, up to {view.say(far, 'cm')} apart.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"There are {len(places)} places to drink, up to {view.say(far, 'cm')} apart.",
+            **common,
+        )

@@ -51,7 +51,9 @@ def closed_sides(view: EnclosureView) -> Findings:
     else:
         cover = Remedy(id="close-the-back", title="Close the back with a board or a cloth fixed outside the bars.", cost=Cost(0, 15), effort=Effort.MINUTES,
                        change=change.enclosure(cage.id, closed_sides=(*told, "back")), caution="No loose threads within reach of the birds, and air free on the other sides.")  # fmt: skip
-        yield Finding(severity=Severity.BETTER, statement="All sides of the cage are open to view.", remedies=(cover,), **common)
+        yield Finding(
+            severity=Severity.BETTER, statement="All sides of the cage are open to view.", remedies=(cover,), **common
+        )
 
 
 @check("housing.bars_metal", "What are the bars made of?", "enclosure")
@@ -62,7 +64,11 @@ def bars_metal(view: EnclosureView) -> Findings:
     rule, bars, cage = facts.rule("housing.stainless"), view.enclosure.bars, view.enclosure
     cites = (rule.cite, facts.rule("housing.bill_climbers").cite)
     why = "Zinc and copper are pecked off and poison; birds that climb by the bill take in most, and vinegar and a brush lower the risk without ending it."
-    common: dict[str, Any] = {"why": why, "cites": cites, "confidence": "RSPCA New South Wales advises stainless; which birds take in how much is from memory."}
+    common: dict[str, Any] = {
+        "why": why,
+        "cites": cites,
+        "confidence": "RSPCA New South Wales advises stainless; which birds take in how much is from memory.",
+    }
     if bars is None or bars in ("mesh of unknown metal", "painted"):
         what = "What the paint on the bars holds" if bars == "painted" else "What the bars are made of"
         yield cannot_tell(f"{what} is not told.", measure="Ask the maker for the metal and the coating; old or home-made paint may hold lead. Dull grey with white bloom is zinc.",
@@ -90,13 +96,25 @@ def bars_sound(view: EnclosureView) -> Findings:
     why = "Rust and flakes are swallowed, a broken weld is a gap or a spike."
     common: dict[str, Any] = {"why": why, "cites": cites, "confidence": "Common practice, no published source."}
     if cage.bars_sound is None:
-        yield cannot_tell("Whether the bars are whole is not told.", measure="Run a finger and a torch along all bars, welds and the door frame: rust, flakes, loose ends?", why=why, cites=cites)
+        yield cannot_tell(
+            "Whether the bars are whole is not told.",
+            measure="Run a finger and a torch along all bars, welds and the door frame: rust, flakes, loose ends?",
+            why=why,
+            cites=cites,
+        )
     elif cage.bars_sound:
         yield Finding(severity=Severity.FINE, statement="The bars have no rust, flakes or broken welds.", **common)
     else:
         mend = Remedy(id="mend-bars", title="Change the rusted or broken parts, or the cage.", change=change.enclosure(cage.id, bars_sound=True), cost=Cost(10, 120),
                       effort=Effort.AN_HOUR, caution="Birds out meanwhile; no paint or solder where they can peck.")  # fmt: skip
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, statement="The bars have rust, flakes or broken welds.", remedies=(mend,), caution=_POISON, **common)
+        yield Finding(
+            severity=Severity.MEND_SOON,
+            soon=Soon.DAYS,
+            statement="The bars have rust, flakes or broken welds.",
+            remedies=(mend,),
+            caution=_POISON,
+            **common,
+        )
 
 
 @check("housing.toys", "Can a toy catch or upset a bird?", "enclosure")
@@ -105,20 +123,33 @@ def toys(view: EnclosureView) -> Findings:
     if not view.birds:
         return
     cage, cites = view.enclosure, (facts.rule("housing.thread_loop").cite,)
-    why = "A claw, a bill or a neck caught in a loop, a ring or a slit can cost the bird its leg or life within hours; a mirror keeps it courting or fighting its image."
+    why = "A claw, a bill or a neck caught in a loop, a ring or a slit can cost the bird its leg or its life; a mirror keeps it courting or fighting its image."
     if cage.toys is None:
         yield cannot_tell("What toys hang in the cage is not told.", measure="Look for rope, split rings or clips, bells with a gap, mirrors, swings and wood; note each, or note that there are none.",
                           why=why, cites=cites)  # fmt: skip
         return
-    common: dict[str, Any] = {"why": why, "cites": cites, "confidence": "From memory and common practice; no published source."}
+    common: dict[str, Any] = {
+        "why": why,
+        "cites": cites,
+        "confidence": "From memory and common practice; no published source.",
+    }
     bad = [t for t in cage.toys if t in _CATCHES]
     out = tuple(t for t in cage.toys if t not in _CATCHES and t != "mirror")
     if bad:
-        take = Remedy(id="take-out", title=f"Take out: {', '.join(bad)}.", change=change.enclosure(cage.id, toys=tuple(t for t in cage.toys if t not in _CATCHES)))
+        take = Remedy(
+            id="take-out",
+            title=f"Take out: {', '.join(bad)}.",
+            change=change.enclosure(cage.id, toys=tuple(t for t in cage.toys if t not in _CATCHES)),
+        )
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, statement=f"Toys that can catch a bird: {'; '.join(_CATCHES[t] for t in bad)}.", remedies=(take, *_without_mirror(view, out)),
                       caution="A bird that hangs or bleeds needs an avian vet; cut the thread, do not pull.", **common)  # fmt: skip
     elif "mirror" in cage.toys:
-        yield Finding(severity=Severity.BETTER, statement="There is a mirror: birds court, feed or fight the image.", remedies=_without_mirror(view, out), **common)
+        yield Finding(
+            severity=Severity.BETTER,
+            statement="There is a mirror: birds court, feed or fight the image.",
+            remedies=_without_mirror(view, out),
+            **common,
+        )
     else:
         yield Finding(severity=Severity.FINE, statement="No toy that could catch a bird.", **common)
 
@@ -126,4 +157,10 @@ def toys(view: EnclosureView) -> Findings:
 def _without_mirror(view: EnclosureView, out: tuple[str, ...]) -> tuple[Remedy, ...]:
     if "mirror" not in (view.enclosure.toys or ()):
         return ()
-    return (Remedy(id="no-mirror", title="Take out the mirror and whatever can catch a bird.", change=change.enclosure(view.enclosure.id, toys=out)),)
+    return (
+        Remedy(
+            id="no-mirror",
+            title="Take out the mirror and whatever can catch a bird.",
+            change=change.enclosure(view.enclosure.id, toys=out),
+        ),
+    )

@@ -104,7 +104,9 @@ def end_clearance(body_cm: float) -> float:
     """
     if not body_cm > 0:  # also refuses nan
         raise ValueError(f"body_cm={body_cm} must be above 0 cm")
-    return facts.rule("housing.end_clearance_per_body").number * body_cm + facts.rule("housing.end_clearance_add").number
+    return (
+        facts.rule("housing.end_clearance_per_body").number * body_cm + facts.rule("housing.end_clearance_add").number
+    )
 
 
 def end_clearance_words() -> str:
@@ -269,7 +271,11 @@ def _flights(
             for start, end in _stands(a, b, y, ends):
                 way = _Way(start, end, y, half, a.height_cm, b.height_cm, span_cm)
                 far = abs(end - start)
-                if far > found.get((a.id, b.id), 0.0) and is_level(far, b.height_cm - a.height_cm) and way.clear(others, boxes):
+                if (
+                    far > found.get((a.id, b.id), 0.0)
+                    and is_level(far, b.height_cm - a.height_cm)
+                    and way.clear(others, boxes)
+                ):
                     found[a.id, b.id] = far
     return found
 
@@ -310,14 +316,26 @@ class _Way:
     def clear(self, others: tuple[Line, ...], boxes: tuple[Box, ...]) -> bool:
         """Whether no third perch and no box is in the way."""
         thin = (
-            Box(min(o.x_cm, o.x_end_cm), max(o.x_cm, o.x_end_cm), min(o.y_cm, o.y_end_cm), max(o.y_cm, o.y_end_cm), o.height_cm, o.height_cm)
+            Box(
+                min(o.x_cm, o.x_end_cm),
+                max(o.x_cm, o.x_end_cm),
+                min(o.y_cm, o.y_end_cm),
+                max(o.y_cm, o.y_end_cm),
+                o.height_cm,
+                o.height_cm,
+            )
             for o in others
         )
         return not any(self._meets(box) for box in (*thin, *boxes))
 
     def _meets(self, box: Box) -> bool:
         low, high = min(self.start, self.end), max(self.start, self.end)
-        if box.x_high <= low or box.x_low >= high or box.y_high <= self.y - self.half or box.y_low >= self.y + self.half:
+        if (
+            box.x_high <= low
+            or box.x_low >= high
+            or box.y_high <= self.y - self.half
+            or box.y_low >= self.y + self.half
+        ):
             return False
         heights = [self._height(x) for x in (max(low, box.x_low), min(high, box.x_high))]
         return box.z_high >= min(heights) and box.z_low <= max(heights) + self.tall

@@ -80,14 +80,19 @@ def flight_length(view: EnclosureView) -> Findings:
         return
     rule = facts.rule
     cites = (rule("housing.end_clearance_per_body").cite, rule("housing.lane_per_span").cite, rule("housing.touchdown_speed").cite,
-             rule("housing.flight_share").cite)  # fmt: skip
+             rule("housing.flight_share").cite, rule("housing.flight_minimums").cite)  # fmt: skip
     why = ("A flight is a push-off, a straight and a braked landing; nobody turns in a cage, so length serves better than height. "
-           "No minimum for it has been published.")  # fmt: skip
-    if unknown := untold(view, "length_cm", "width_cm", "perches", asks="how far the birds can fly", why=why, cites=cites):
+           "No minimum for it is published that we know of.")  # fmt: skip
+    if unknown := untold(
+        view, "length_cm", "width_cm", "perches", asks="how far the birds can fly", why=why, cites=cites
+    ):
         yield unknown
         return
     needs = needs_of(view)
-    flown, most = flight_in(view.enclosure, needs.body_cm, needs.span_cm), longest_straight(long_side(view.enclosure), needs.body_cm)
+    flown, most = (
+        flight_in(view.enclosure, needs.body_cm, needs.span_cm),
+        longest_straight(long_side(view.enclosure), needs.body_cm),
+    )
     common: dict[str, Any] = {
         "measured": Quantity(flown.straight_cm, "cm"), "why": why, "cites": cites, "steps": _steps(view, needs, flown, most),
         "confidence": "The number is geometry; no published minimum to hold it against. What counts as in the way is our choice.",
@@ -97,19 +102,29 @@ def flight_length(view: EnclosureView) -> Findings:
     tall = most < (view.enclosure.height_cm or 0.0)
     hop = flown.straight_cm < rule("housing.flight_body_lengths").number * needs.body_cm
     if not (short or tall or hop):
-        yield Finding(severity=Severity.FINE, statement=f"The longest straight flight inside is {has}, of {could} that this length can give.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"The longest straight flight inside is {has}, of {could} that this length can give.",
+            **common,
+        )
         return
     grown = longer_cage(view, needs) if tall or hop else None
     remedies = (*((ends_remedy(view, needs),) if short else ()), *((grown,) if grown else ()))
-    yield Finding(severity=Severity.BETTER, statement=_said(view, has, could, short=short, tall=tall), remedies=remedies, **common)
+    yield Finding(
+        severity=Severity.BETTER, statement=_said(view, has, could, short=short, tall=tall), remedies=remedies, **common
+    )
 
 
 def _said(view: EnclosureView, has: str, could: str, *, short: bool, tall: bool) -> str:
     if short:
-        return f"The longest straight flight inside is {has}; with the perches at the ends this cage could give {could}."
+        return (
+            f"The longest straight flight inside is {has}; with the perches at the ends this cage could give {could}."
+        )
     if tall:
         return f"The cage is {view.say(view.enclosure.height_cm or 0.0, 'cm')} tall but gives only {has} of straight flight."
-    return f"The longest straight inside is {has}: a hop rather than a flight, and the cage can give no more than {could}."
+    return (
+        f"The longest straight inside is {has}: a hop rather than a flight, and the cage can give no more than {could}."
+    )
 
 
 @check("housing.level_pair", "Are two perches level at opposite ends?", "enclosure")
@@ -118,9 +133,15 @@ def level_pair(view: EnclosureView) -> Findings:
     if not view.birds or not flies(view):
         return
     rule = facts.rule
-    cites = (rule("housing.level_pair_height").cite, rule("housing.level_angle").cite, rule("housing.end_clearance_per_body").cite)
+    cites = (
+        rule("housing.level_pair_height").cite,
+        rule("housing.level_angle").cite,
+        rule("housing.end_clearance_per_body").cite,
+    )
     why = "Birds fly level by choice and climb steeply only when they must; two end perches at one height make level flight possible."
-    if unknown := untold(view, "length_cm", "width_cm", "perches", asks="whether level flight is possible", why=why, cites=cites):
+    if unknown := untold(
+        view, "length_cm", "width_cm", "perches", asks="whether level flight is possible", why=why, cites=cites
+    ):
         yield unknown
         return
     needs = needs_of(view)
@@ -129,18 +150,41 @@ def level_pair(view: EnclosureView) -> Findings:
     limit = rule("housing.level_pair_height")
     steps = (
         Step(text="Height two perches at opposite ends may differ by", result=limit.quantity, cite=limit.cite),
-        Step(text="Steepest flight that counts as level", result=rule("housing.level_angle").quantity, cite=rule("housing.level_angle").cite),
+        Step(
+            text="Steepest flight that counts as level",
+            result=rule("housing.level_angle").quantity,
+            cite=rule("housing.level_angle").cite,
+        ),
     )
-    common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "confidence": "The advice asks for level flight and gives no number; these limits are our choice."}
+    common: dict[str, Any] = {
+        "why": why,
+        "cites": cites,
+        "steps": steps,
+        "confidence": "The advice asks for level flight and gives no number; these limits are our choice.",
+    }
     remedies = (ends_remedy(view, needs),)
     if flown.straight_cm == 0:
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement="No two perches have a clear, level straight between them: the birds can only hop or climb.",
                       remedies=remedies, **common)  # fmt: skip
     elif rise is None or rise > limit.number:
-        far = "No two perches stand at opposite ends" if rise is None else f"The perches at opposite ends differ by {view.say(rise, 'cm')} in height"
-        yield Finding(severity=Severity.BETTER, statement=f"{far}, so level flight from end to end is not possible.", remedies=remedies, **common)
+        far = (
+            "No two perches stand at opposite ends"
+            if rise is None
+            else f"The perches at opposite ends differ by {view.say(rise, 'cm')} in height"
+        )
+        yield Finding(
+            severity=Severity.BETTER,
+            statement=f"{far}, so level flight from end to end is not possible.",
+            remedies=remedies,
+            **common,
+        )
     else:
-        yield Finding(severity=Severity.FINE, statement=f"Two perches at opposite ends are level within {view.say(limit.number, 'cm')}.", measured=Quantity(rise, "cm"), **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"Two perches at opposite ends are level within {view.say(limit.number, 'cm')}.",
+            measured=Quantity(rise, "cm"),
+            **common,
+        )
 
 
 def _least_rise(cage: Enclosure) -> float | None:
@@ -149,5 +193,10 @@ def _least_rise(cage: Enclosure) -> float | None:
     lines = [line if (cage.length_cm or 0.0) >= (cage.width_cm or 0.0) else line.turned() for line in lines_of(cage)]
     left = [line for line in lines if min(line.x_cm, line.x_end_cm) <= long / 3]
     right = [line for line in lines if max(line.x_cm, line.x_end_cm) >= 2 * long / 3]
-    rises = [abs(a.height_cm - b.height_cm) for a in left for b in right if a is not b and is_level(max(b.x_cm, b.x_end_cm) - min(a.x_cm, a.x_end_cm), a.height_cm - b.height_cm)]
+    rises = [
+        abs(a.height_cm - b.height_cm)
+        for a in left
+        for b in right
+        if a is not b and is_level(max(b.x_cm, b.x_end_cm) - min(a.x_cm, a.x_end_cm), a.height_cm - b.height_cm)
+    ]
     return min(rises, default=None)

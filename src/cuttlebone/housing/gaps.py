@@ -82,7 +82,12 @@ def bar_gap(view: EnclosureView) -> Findings:
     steps = (
         Step(text="Clear gap between the bars", result=Quantity(cage.bar_gap_mm, "mm")),
         Step(text="Head width of the smallest bird", result=Quantity(head, "mm"), cite=view.cites("head_width_mm")[0]),
-        Step(text="Gap over head width", equation="gap / head width", result=Quantity(ratio, ""), cite=facts.rule("housing.gap_clear").cite),
+        Step(
+            text="Gap over head width",
+            equation="gap / head width",
+            result=Quantity(ratio, ""),
+            cite=facts.rule("housing.gap_clear").cite,
+        ),
         Step(text="Widest gap advised for any of these birds", result=widest.quantity, cite=widest.cite),
     )
     common: dict[str, Any] = {"measured": Quantity(cage.bar_gap_mm, "mm"), "limit": Span(high=clear, unit="mm"), "why": why, "cites": cites, "steps": steps,
@@ -94,10 +99,26 @@ def bar_gap(view: EnclosureView) -> Findings:
         caution="Cut ends must face outward and leave no wire points; not new galvanised mesh.",
     )  # fmt: skip
     if ratio > facts.rule("housing.gap_unsafe").number:
-        yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement=f"The gaps of {gap} let a head through.", remedies=(narrower,), **common)
+        yield Finding(
+            severity=Severity.ACT_NOW,
+            soon=Soon.HOURS,
+            statement=f"The gaps of {gap} let a head through.",
+            remedies=(narrower,),
+            **common,
+        )
     elif cage.bar_gap_mm > clear:
         close = ratio > facts.rule("housing.gap_clear").number
-        says = "are close to the width of a head: measure a bird or narrow them" if close else "are wider than is advised for any small bird"
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, remedies=(narrower,), statement=f"The gaps of {gap} {says}.", **common)
+        says = (
+            "are close to the width of a head: measure a bird or narrow them"
+            if close
+            else "are wider than is advised for any small bird"
+        )
+        yield Finding(
+            severity=Severity.MEND_SOON,
+            soon=Soon.DAYS,
+            remedies=(narrower,),
+            statement=f"The gaps of {gap} {says}.",
+            **common,
+        )
     else:
         yield Finding(severity=Severity.FINE, statement=f"The gaps of {gap} keep every head inside.", **common)

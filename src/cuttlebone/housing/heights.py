@@ -6,6 +6,7 @@ from typing import Any
 from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
 from cuttlebone.base.quantity import Quantity, Span
+from cuttlebone.base.source import PRACTICE
 from cuttlebone.home import change
 from cuttlebone.home.view import EnclosureView, Findings, check
 from cuttlebone.housing.inside import perchers, untold
@@ -31,7 +32,10 @@ def shoulder_bands() -> dict[str, tuple[float, float]]:
     >>> shoulder_bands()["women"]
     (124.2, 143.4)
     """
-    return {who: (facts.rule(f"housing.shoulder_{who}_low").number, facts.rule(f"housing.shoulder_{who}_high").number) for who in ("women", "men")}
+    return {
+        who: (facts.rule(f"housing.shoulder_{who}_low").number, facts.rule(f"housing.shoulder_{who}_high").number)
+        for who in ("women", "men")
+    }
 
 
 def shoulder_bands_of(view: EnclosureView) -> dict[str, tuple[float, float]]:
@@ -69,7 +73,7 @@ def base_height(view: EnclosureView) -> Findings:
     if not view.birds:
         return
     law, small, cage = facts.rule("housing.base_height_min"), facts.rule("housing.waist_height"), view.enclosure
-    cites = (facts.rule("housing.reach_all").cite, small.cite, law.cite)
+    cites = (PRACTICE, small.cite, law.cite)
     why = "Birds feel hunted by what stands over them; above an adult's waist they look level or down at people, and pets and floor draughts stay below."
     if unknown := untold(view, "base_height_cm", asks="whether it stands high enough", why=why, cites=cites):
         yield unknown
@@ -86,9 +90,17 @@ def base_height(view: EnclosureView) -> Findings:
     }  # fmt: skip
     at = view.say(base, "cm")
     if walk_in(view):
-        yield Finding(severity=Severity.FINE, statement="One steps into this enclosure, so its base may stand on the floor.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement="One steps into this enclosure, so its base may stand on the floor.",
+            **common,
+        )
     elif base >= waist:
-        yield Finding(severity=Severity.FINE, statement=f"The base stands {at} above the floor, at or above an adult's waist.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"The base stands {at} above the floor, at or above an adult's waist.",
+            **common,
+        )
     else:
         target = float(math.ceil(max(waist, law.number)))
         low = base < law.number
@@ -101,7 +113,9 @@ def _beside_shoulder(view: EnclosureView, target: float) -> float:
     heights = [p.height_cm for p in view.enclosure.perches or ()]
     bands = shoulder_bands_of(view).values()
     raised = (target + i for i in range(60))
-    return next((base for base in raised if any(low <= base + h <= high for low, high in bands for h in heights)), target)
+    return next(
+        (base for base in raised if any(low <= base + h <= high for low, high in bands for h in heights)), target
+    )
 
 
 def _short_by(view: EnclosureView, base: float, law: float) -> str:
@@ -117,7 +131,9 @@ def shoulder_perch(view: EnclosureView) -> Findings:
     advice, near = facts.rule("housing.shoulder_perch"), facts.rule("housing.shoulder_close")
     cites = (advice.cite, near.cite, facts.rule("housing.shoulder_women_low").cite)
     why = "On a perch at shoulder height birds meet people eye to eye; much lower ones make them uneasy."
-    if unknown := untold(view, "base_height_cm", "perches", asks="whether a perch is at shoulder height", why=why, cites=cites):
+    if unknown := untold(
+        view, "base_height_cm", "perches", asks="whether a perch is at shoulder height", why=why, cites=cites
+    ):
         yield unknown
         return
     base = view.enclosure.base_height_cm or 0.0
@@ -127,13 +143,18 @@ def shoulder_perch(view: EnclosureView) -> Findings:
     met = [who for who, (low, high) in bands.items() if any(low <= h <= high for h in heights)]
     rules = (RuleLine(rule="rspca-au-cage-size", name="RSPCA Australia, advice", verdict=Verdict.MEETS if met else Verdict.SHORT, weight="advice",
                       says="a perch at standing shoulder height", cite=advice.cite),)  # fmt: skip
-    steps = tuple(Step(text=f"Shoulder height, {who}: {low:g} to {high:g} cm", cite=near.cite if told else cites[2]) for who, (low, high) in bands.items())
+    steps = tuple(
+        Step(text=f"Shoulder height, {who}: {low:g} to {high:g} cm", cite=near.cite if told else cites[2])
+        for who, (low, high) in bands.items()
+    )
     common: dict[str, Any] = {"why": why, "cites": cites, "rules": rules, "steps": steps, "measured": Quantity(max(heights), "cm"),
                               "limit": Span(min(b[0] for b in bands.values()), max(b[1] for b in bands.values()), "cm"),
                               "confidence": "One society's advice without a number; how near counts is our choice."}  # fmt: skip
     highest = view.say(max(heights), "cm")
     if met:
-        yield Finding(severity=Severity.FINE, statement=f"A perch is at standing shoulder height ({' and '.join(met)}).", **common)
+        yield Finding(
+            severity=Severity.FINE, statement=f"A perch is at standing shoulder height ({' and '.join(met)}).", **common
+        )
     else:
         yield Finding(severity=Severity.BETTER, statement=f"No perch is at standing shoulder height; the highest is {highest} above the floor.",
                       remedies=_to_shoulder(view, bands), **common)  # fmt: skip
@@ -144,5 +165,8 @@ def _to_shoulder(view: EnclosureView, bands: dict[str, tuple[float, float]]) -> 
     cage, base = view.enclosure, view.enclosure.base_height_cm or 0.0
     waist = max(waist_of(view), facts.rule("housing.base_height_min").number)
     middles = [(low + high) / 2 for low, high in bands.values()]
-    bases = sorted((float(round(m - p.height_cm)) for m in middles for p in cage.perches or () if m - p.height_cm >= waist), key=lambda b: abs(b - base))
+    bases = sorted(
+        (float(round(m - p.height_cm)) for m in middles for p in cage.perches or () if m - p.height_cm >= waist),
+        key=lambda b: abs(b - base),
+    )
     return _base_remedy(view, bases[0]) if bases and not walk_in(view) else ()

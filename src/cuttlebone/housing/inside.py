@@ -17,8 +17,14 @@ HOW_TO_MEASURE = {
     "length_cm": ("inside length", "the longest inside length"),
     "width_cm": ("inside depth", "the inside depth from front to back"),
     "height_cm": ("inside height", "the inside height"),
-    "perches": ("perches", "for each perch its distance from the left end, its height above the cage floor and its thickness"),
-    "dishes": ("dishes", "for each dish what it holds, its distance from the left end and its height above the cage floor"),
+    "perches": (
+        "perches",
+        "for each perch its distance from the left end, its height above the cage floor and its thickness",
+    ),
+    "dishes": (
+        "dishes",
+        "for each dish what it holds, its distance from the left end and its height above the cage floor",
+    ),
     "doors": ("doors", "for each door its side, its clear width and height, and where its lower left corner is"),
     "base_height_cm": ("height of the base", "the height of the cage floor above the floor of the room"),
 }
@@ -77,7 +83,9 @@ def box_of(dish: Dish) -> Box | None:
     if dish.x_cm is None or dish.y_cm is None or dish.height_cm is None or dish.width_cm is None:
         return None
     r = dish.width_cm / 2
-    return Box(dish.x_cm - r, dish.x_cm + r, dish.y_cm - r, dish.y_cm + r, dish.height_cm, dish.height_cm + dish.width_cm)
+    return Box(
+        dish.x_cm - r, dish.x_cm + r, dish.y_cm - r, dish.y_cm + r, dish.height_cm, dish.height_cm + dish.width_cm
+    )
 
 
 def lines_of(cage: Enclosure) -> tuple[Line, ...]:
@@ -126,7 +134,9 @@ def dropping_band(body_cm: float) -> float:
     >>> round(dropping_band(13.5), 1)
     6.7
     """
-    return facts.rule("housing.dropping_band_per_body").number * body_cm + facts.rule("housing.dropping_band_add").number
+    return (
+        facts.rule("housing.dropping_band_per_body").number * body_cm + facts.rule("housing.dropping_band_add").number
+    )
 
 
 def beside(line: Line, x_cm: float, y_cm: float | None) -> float:
@@ -232,7 +242,10 @@ def with_end_perches(cage: Enclosure, needs: Needs) -> Enclosure:
     wanted, across = longest_straight(length, needs.body_cm), {"x_end_cm": None, "y_cm": None, "y_end_cm": None}
     best, most = cage, -1.0
     for height in _heights(cage, needs.body_cm):
-        ends = (left.but(x_cm=inset, height_cm=height, **across), right.but(x_cm=length - inset, height_cm=height, **across))
+        ends = (
+            left.but(x_cm=inset, height_cm=height, **across),
+            right.but(x_cm=length - inset, height_cm=height, **across),
+        )
         tried = with_clean_dishes(cage.but(perches=(*ends, *rest)), needs.body_cm)
         flown = flight_in(tried, needs.body_cm, needs.span_cm).straight_cm
         if flown > most + 0.5:
@@ -282,7 +295,10 @@ def _free_place(cage: Enclosure, needs: Needs) -> Perch | None:
                 continue
             new = _branch(fresh, float(x), float(height), thick)
             tried = cage.but(perches=(*(cage.perches or ()), new))
-            if _soiled(tried, needs.body_cm) <= soiled and flight_in(tried, needs.body_cm, needs.span_cm).straight_cm >= now.straight_cm:
+            if (
+                _soiled(tried, needs.body_cm) <= soiled
+                and flight_in(tried, needs.body_cm, needs.span_cm).straight_cm >= now.straight_cm
+            ):
                 return new
     return None
 

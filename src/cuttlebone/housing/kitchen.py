@@ -22,11 +22,20 @@ def in_kitchen(view: EnclosureView) -> Findings:
     common: dict[str, Any] = {"why": why, "cites": cites, "caution": caution, "confidence": "Many care pages agree."}
     room = view.room
     if room is None or room.kind is None:
-        yield cannot_tell("What kind of room the cage stands in is not told.", measure="Say which room it stands in, and whether anyone cooks there.", why=why, cites=cites)
+        yield cannot_tell(
+            "What kind of room the cage stands in is not told.",
+            measure="Say which room it stands in, and whether anyone cooks there.",
+            why=why,
+            cites=cites,
+        )
         return
     doors = [(n, o) for n in view.neighbours if n.kind == "kitchen" for o in between(room, n)]
     if room.kind == "kitchen":
-        cooked = [t for t in room.things or () if t.used is not False and facts.hazard(t.kind).text("kind") in ("fume", "gas", "smoke")]
+        cooked = [
+            t
+            for t in room.things or ()
+            if t.used is not False and facts.hazard(t.kind).text("kind") in ("fume", "gas", "smoke")
+        ]
         unsure = room.things is None
         what = f", with {', '.join(facts.hazard(t.kind).name.lower() for t in cooked)} in use" if cooked else ""
         now = bool(cooked) or unsure
@@ -34,11 +43,33 @@ def in_kitchen(view: EnclosureView) -> Findings:
                       remedies=_out_of_kitchen(view), **common)  # fmt: skip
     elif any(o.usually_open for _, o in doors):
         names = ", ".join(dict.fromkeys(n.name for n, o in doors if o.usually_open))
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.HOURS, statement=f"The birds' room stands open to a kitchen: {names}.", remedies=_shut_kitchen(view), **common)
+        yield Finding(
+            severity=Severity.MEND_SOON,
+            soon=Soon.HOURS,
+            statement=f"The birds' room stands open to a kitchen: {names}.",
+            remedies=_shut_kitchen(view),
+            **common,
+        )
+    elif any(n.kind is None and o.usually_open is not False for n in view.neighbours for o in between(room, n)):
+        yield cannot_tell(
+            "What kind of room lies next door, through a way that may stand open, is not told.",
+            measure="Say for each room joined to this one what it is used for, and whether the door between is kept shut.",
+            why=why,
+            cites=cites,
+        )
     elif any(o.usually_open is None for _, o in doors):
-        yield cannot_tell("Whether the way to the kitchen usually stands open is not told.", measure="Look for a week: is the door or hatch to the kitchen shut while anyone cooks?", why=why, cites=cites)
+        yield cannot_tell(
+            "Whether the way to the kitchen usually stands open is not told.",
+            measure="Look for a week: is the door or hatch to the kitchen shut while anyone cooks?",
+            why=why,
+            cites=cites,
+        )
     else:
-        yield Finding(severity=Severity.FINE, statement=f"The birds do not live in a kitchen but in a room used as: {room.kind}.", **{**common, "caution": ""})
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"The birds do not live in a kitchen but in a room used as: {room.kind}.",
+            **{**common, "caution": ""},
+        )
 
 
 def _shut_kitchen(view: EnclosureView) -> tuple[Remedy, ...]:
@@ -55,7 +86,9 @@ def _out_of_kitchen(view: EnclosureView) -> tuple[Remedy, ...]:
     for other in view.neighbours:
         if other.kind in (None, "kitchen", "bathroom"):
             continue
-        spot = better_places(cage.but(x_cm=0.0, y_cm=0.0), other, all_keeps(other), facts.rule("housing.front_space").number, many=1)
+        spot = better_places(
+            cage.but(x_cm=0.0, y_cm=0.0), other, all_keeps(other), facts.rule("housing.front_space").number, many=1
+        )
         at = {"x_cm": spot[0][0], "y_cm": spot[0][1]} if spot else {"x_cm": None, "y_cm": None}
         move = change.enclosure(cage.id, room=other.id, **at)
         found.append(
@@ -73,8 +106,13 @@ def _elsewhere(home: Household, cage_id: str) -> Household:
     for other in home.rooms or ():
         if cage is None or other.kind in (None, "kitchen", "bathroom"):
             continue
-        others = [rect for e in home.enclosures or () if e.room == other.id and e.id != cage_id and (rect := footprint(e))]
+        others = [
+            rect for e in home.enclosures or () if e.room == other.id and e.id != cage_id and (rect := footprint(e))
+        ]
         spots = free_places(cage.but(x_cm=0.0, y_cm=0.0), other, others)
         if spots:
-            return change.both(change.enclosure(cage_id, room=other.id, x_cm=spots[0][0], y_cm=spots[0][1]), shut(other.id, [cage.room or ""]))(home)
+            return change.both(
+                change.enclosure(cage_id, room=other.id, x_cm=spots[0][0], y_cm=spots[0][1]),
+                shut(other.id, [cage.room or ""]),
+            )(home)
     return home

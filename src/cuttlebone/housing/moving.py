@@ -16,7 +16,11 @@ HEAT, AIR, SCREEN = ("heat", "smoke", "gas", "fume", "fire"), ("draught", "aeros
 
 def things_of(room: Room, kinds: tuple[str, ...]) -> tuple[Thing, ...]:
     """Things of these kinds of hazard that act on what stands near them, and are not put out of use."""
-    return tuple(t for t in room.things or () if t.used is not False and near_cm(t) is not None and facts.hazard(t.kind).text("kind") in kinds)
+    return tuple(
+        t
+        for t in room.things or ()
+        if t.used is not False and near_cm(t) is not None and facts.hazard(t.kind).text("kind") in kinds
+    )
 
 
 def near_cm(thing: Thing) -> float | None:
@@ -70,7 +74,9 @@ def moves(view: EnclosureView, own: tuple[Keep, ...]) -> tuple[Remedy, ...]:
     if room is None or rect is None:
         return ()
     front, every = facts.rule("housing.front_space").number, all_keeps(room)
-    places = better_places(cage, room, every, front) or better_places(cage, room, (*own, *(k for k in every if kept(rect, k))), front)
+    places = better_places(cage, room, every, front) or better_places(
+        cage, room, (*own, *(k for k in every if kept(rect, k))), front
+    )
     return tuple(
         Remedy(id=f"move-{i}", title=f"Move the cage to {view.say(x, 'cm')} from the left and {view.say(y, 'cm')} from the lower wall of the plan, facing as now.",
                change=change.enclosure(cage.id, x_cm=x, y_cm=y), effort=Effort.AN_HOUR, caution="Two people for a tall cage; mind cables and what stands there now.")
@@ -80,12 +86,17 @@ def moves(view: EnclosureView, own: tuple[Keep, ...]) -> tuple[Remedy, ...]:
 
 def free_places(cage: Enclosure, room: Room, others: Iterable[Rect]) -> tuple[tuple[float, float], ...]:
     """Places in a room where a cage keeps every distance and shares no floor with other cages."""
-    return better_places(cage, room, (*all_keeps(room), *(Keep(rect, 0.0) for rect in others)), facts.rule("housing.front_space").number)
+    return better_places(
+        cage, room, (*all_keeps(room), *(Keep(rect, 0.0) for rect in others)), facts.rule("housing.front_space").number
+    )
 
 
 def between(room: Room, other: Room) -> tuple[Opening, ...]:
     """The ways between two rooms, whichever of them names them."""
-    return (*(o for o in room.openings or () if o.to == other.id), *(o for o in other.openings or () if o.to == room.id))
+    return (
+        *(o for o in room.openings or () if o.to == other.id),
+        *(o for o in other.openings or () if o.to == room.id),
+    )
 
 
 def shut(room_id: str, others: Iterable[str]) -> Change:
@@ -96,7 +107,9 @@ def shut(room_id: str, others: Iterable[str]) -> Change:
         ends = far if room.id == room_id else {room_id} if room.id in far else set()
         if not any(o.to in ends for o in room.openings or ()):
             return room
-        changed: Room = room.but(openings=tuple(o.but(usually_open=False) if o.to in ends else o for o in room.openings or ()))
+        changed: Room = room.but(
+            openings=tuple(o.but(usually_open=False) if o.to in ends else o for o in room.openings or ())
+        )
         return changed
 
     def make(home: Household) -> Household:

@@ -28,7 +28,11 @@ HOW_THICK = "Measure the thickness of each perch with callipers, or wrap a threa
 def more_branches(view: EnclosureView, needs: Needs, count: int) -> tuple[Remedy, ...]:
     """Add natural branches where they cost no flight; nothing if there is no place for them."""
     cage = view.enclosure
-    if not (cage.length_cm and cage.width_cm and cage.height_cm) or count < 1 or with_branches(cage, needs, count) is None:
+    if (
+        not (cage.length_cm and cage.width_cm and cage.height_cm)
+        or count < 1
+        or with_branches(cage, needs, count) is None
+    ):
         return ()
     what = "a natural branch" if count == 1 else f"{count} natural branches"
     return (
@@ -60,14 +64,23 @@ def perch_count(view: EnclosureView) -> Findings:
                               "confidence": "The two are common practice, the three a summary of Swiss law."}  # fmt: skip
     if n < least.number:
         few = "There is no perch" if n == 0 else "There is only one perch"
-        remedies = (ends_remedy(view, needs), *more_branches(view, needs, round(swiss.number) - n)) if view.enclosure.length_cm else ()
+        remedies = (
+            (ends_remedy(view, needs), *more_branches(view, needs, round(swiss.number) - n))
+            if view.enclosure.length_cm
+            else ()
+        )
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"{few}; at least two at separate ends are common practice.",
                       limit=Span(low=least.number, unit="perches"), remedies=remedies, **common)  # fmt: skip
     elif n < swiss.number:
         yield Finding(severity=Severity.BETTER, statement="There are two perches; a third, of another thickness, gives feet and weaker birds a choice.",
                       limit=Span(low=swiss.number, unit="perches"), remedies=more_branches(view, needs, 1), **common)  # fmt: skip
     else:
-        yield Finding(severity=Severity.FINE, statement=f"There are {n} perches.", limit=Span(low=swiss.number, unit="perches"), **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"There are {n} perches.",
+            limit=Span(low=swiss.number, unit="perches"),
+            **common,
+        )
 
 
 @check("housing.perch_diameter", "Do the perches fit the feet?", "enclosure")
@@ -100,7 +113,11 @@ def perch_diameter(view: EnclosureView) -> Findings:
         yield Finding(severity=Severity.BETTER, statement=f"Outside the advised {limit.shown(view.home.units)}: {_named(view, wrong)}.", measured=_thickest(wrong),
                       remedies=(_swap_perches(view, needs, wrong),), **common)  # fmt: skip
     else:
-        yield Finding(severity=Severity.FINE, statement=f"Every perch is within the advised {limit.shown(view.home.units)}, and each species has one that fits.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"Every perch is within the advised {limit.shown(view.home.units)}, and each species has one that fits.",
+            **common,
+        )
 
 
 def _fits(perch: Perch, kind: facts.Entry) -> bool:
@@ -148,20 +165,38 @@ def perch_variety(view: EnclosureView) -> Findings:
     common: dict[str, Any] = {"why": why, "cites": cites, "measured": Quantity(max(sizes) - min(sizes), "mm") if sizes else None,
                               "limit": Span(low=step.number, unit="mm"), "confidence": "From which difference thicknesses count as different is our choice."}  # fmt: skip
     if differ and branch:
-        yield Finding(severity=Severity.FINE, statement="The perches differ in thickness, and there is a natural branch among them.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement="The perches differ in thickness, and there is a natural branch among them.",
+            **common,
+        )
     elif unsure:
-        yield cannot_tell("Thickness or material of some perches is not told.", measure=f"{HOW_THICK} Note which are natural branches.", why=why, cites=cites)
+        yield cannot_tell(
+            "Thickness or material of some perches is not told.",
+            measure=f"{HOW_THICK} Note which are natural branches.",
+            why=why,
+            cites=cites,
+        )
     else:
         needs = needs_of(view)
-        what = "All perches are of nearly one thickness" if not differ else "There is no natural branch among the perches"
-        yield Finding(severity=Severity.BETTER, statement=f"{what}.", remedies=(_vary(view, needs), *more_branches(view, needs, 1)), **common)
+        what = (
+            "All perches are of nearly one thickness" if not differ else "There is no natural branch among the perches"
+        )
+        yield Finding(
+            severity=Severity.BETTER,
+            statement=f"{what}.",
+            remedies=(_vary(view, needs), *more_branches(view, needs, 1)),
+            **common,
+        )
 
 
 def _vary(view: EnclosureView, needs: Needs) -> Remedy:
     """Swap one perch for a natural branch that differs most from the rest."""
     perches = view.enclosure.perches or ()
     one, rest = perches[-1], [p.diameter_mm for p in perches[:-1] if p.diameter_mm is not None]
-    size = max((needs.thin_mm, needs.thick_mm, needs.mid_mm), key=lambda mm: max((abs(mm - r) for r in rest), default=0.0))
+    size = max(
+        (needs.thin_mm, needs.thick_mm, needs.mid_mm), key=lambda mm: max((abs(mm - r) for r in rest), default=0.0)
+    )
     swap = every_perch(lambda p: p.but(diameter_mm=size, material="branch") if p.id == one.id else p)
     return Remedy(
         id="one-branch", title=f"Swap perch {one.id} for a natural branch about {view.say(size, 'mm')} thick.", change=change.enclosure_by(view.enclosure.id, swap),
@@ -183,7 +218,11 @@ def perch_material(view: EnclosureView) -> Findings:
     perches, needs = view.enclosure.perches or (), needs_of(view)
     rough = [p for p in perches if p.material == "sandpaper sleeve"]
     rope = [p for p in perches if p.material == "rope"]
-    common: dict[str, Any] = {"why": why, "cites": cites, "confidence": "Three care pages agree on sandpaper; the word on rope is from memory."}
+    common: dict[str, Any] = {
+        "why": why,
+        "cites": cites,
+        "confidence": "Three care pages agree on sandpaper; the word on rope is from memory.",
+    }
     if rough:
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"There is a sandpaper sleeve on: {', '.join(p.id for p in rough)}.",
                       remedies=(_bare(view, rough, needs), _swap_perches(view, needs, rough)), caution="Sore or swollen soles are for an avian vet to see.", **common)  # fmt: skip
@@ -227,7 +266,11 @@ def roost_length(view: EnclosureView) -> Findings:
     highest = max((line.height_cm for line in lines), default=0.0)
     above = sum(line.length_cm for line in lines if line.height_cm >= highest - top.number)
     steps = (
-        Step(text=f"Length {len(birds)} birds need to sit side by side", result=Quantity(need, "cm"), cite=view.cites("roost_length_cm")[0]),
+        Step(
+            text=f"Length {len(birds)} birds need to sit side by side",
+            result=Quantity(need, "cm"),
+            cite=view.cites("roost_length_cm")[0],
+        ),
         Step(text="Length of all perches", result=Quantity(have, "cm")),
         Step(text="Length of the highest perches", result=Quantity(above, "cm"), cite=top.cite),
     )
@@ -241,7 +284,11 @@ def roost_length(view: EnclosureView) -> Findings:
         yield Finding(severity=Severity.BETTER, statement=f"The highest perches are {view.say(above, 'cm')} long; for all birds to sleep there takes about {wanted}.",
                       remedies=_raised(view, need), **common)  # fmt: skip
     else:
-        yield Finding(severity=Severity.FINE, statement=f"The perches are {said} long in all, room enough for {len(birds)} birds, also at the top.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"The perches are {said} long in all, room enough for {len(birds)} birds, also at the top.",
+            **common,
+        )
 
 
 def _full_length(view: EnclosureView, need: float) -> tuple[Remedy, ...]:

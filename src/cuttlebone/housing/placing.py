@@ -45,7 +45,9 @@ def distance(a: Rect, b: Rect) -> float:
     >>> distance(Rect(0, 0, 100, 50), Rect(130, 90, 130, 90))
     50.0
     """
-    return math.hypot(max(0.0, b.x_low - a.x_high, a.x_low - b.x_high), max(0.0, b.y_low - a.y_high, a.y_low - b.y_high))
+    return math.hypot(
+        max(0.0, b.x_low - a.x_high, a.x_low - b.x_high), max(0.0, b.y_low - a.y_high, a.y_low - b.y_high)
+    )
 
 
 def overlap(a: Rect, b: Rect) -> bool:
@@ -178,7 +180,14 @@ def better_places(
 
 @lru_cache(maxsize=1024)
 def _search(
-    now: Rect, faces: Wall | None, length_cm: float, width_cm: float, keeps: tuple[Keep, ...], front_cm: float, step_cm: float, many: int
+    now: Rect,
+    faces: Wall | None,
+    length_cm: float,
+    width_cm: float,
+    keeps: tuple[Keep, ...],
+    front_cm: float,
+    step_cm: float,
+    many: int,
 ) -> tuple[tuple[float, float], ...]:
     """The search itself, on plain values: the same question is asked again each time a remedy is tried."""
     room = Room(id="plan", name="plan", length_cm=length_cm, width_cm=width_cm)

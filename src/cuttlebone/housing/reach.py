@@ -147,7 +147,15 @@ class _Placed:
 
 
 @lru_cache(maxsize=2048)
-def reached(length_cm: float, width_cm: float, height_cm: float, doors: tuple[CageDoor, ...], arm_cm: float, *, tray: bool = False) -> Reached:
+def reached(
+    length_cm: float,
+    width_cm: float,
+    height_cm: float,
+    doors: tuple[CageDoor, ...],
+    arm_cm: float,
+    *,
+    tray: bool = False,
+) -> Reached:
     """Shares of floor and walls within reach through the doors, over a grid of cells.
 
     Parameters
@@ -176,7 +184,9 @@ def reached(length_cm: float, width_cm: float, height_cm: float, doors: tuple[Ca
     floor, walls = _cells(length_cm, width_cm, height_cm)
     near_floor = len(floor) if tray else sum(_near(cell, holes) for cell in floor)
     near_walls = sum(_near(cell, holes) for cell in walls)
-    return Reached(near_floor / len(floor), near_walls / len(walls), (near_floor + near_walls) / (len(floor) + len(walls)))
+    return Reached(
+        near_floor / len(floor), near_walls / len(walls), (near_floor + near_walls) / (len(floor) + len(walls))
+    )
 
 
 def _with_roof(hole: Hole, height_cm: float) -> Hole:
@@ -202,7 +212,9 @@ def _cells(length_cm: float, width_cm: float, height_cm: float) -> tuple[Cells, 
     step = max(5.0, max(length_cm, width_cm, height_cm) / 40)
     xs, ys, zs = (_middles(side, step) for side in (length_cm, width_cm, height_cm))
     floor = [(x, y, 0.0) for x, y in product(xs, ys)]
-    walls = [(x, y, z) for x, y, z in product(xs, (0.0, width_cm), zs)] + [(x, y, z) for x, y, z in product((0.0, length_cm), ys, zs)]
+    walls = [(x, y, z) for x, y, z in product(xs, (0.0, width_cm), zs)] + [
+        (x, y, z) for x, y, z in product((0.0, length_cm), ys, zs)
+    ]
     return floor, walls
 
 
@@ -212,7 +224,9 @@ def _middles(side_cm: float, step_cm: float) -> list[float]:
 
 
 @lru_cache(maxsize=256)
-def enough_doors(length_cm: float, width_cm: float, height_cm: float, doors: tuple[CageDoor, ...], arm_cm: float, *, tray: bool) -> tuple[CageDoor, ...] | None:
+def enough_doors(
+    length_cm: float, width_cm: float, height_cm: float, doors: tuple[CageDoor, ...], arm_cm: float, *, tray: bool
+) -> tuple[CageDoor, ...] | None:
     """The fewest even rows of doors to add, at the back or front and back, from which all is within reach; None if none is.
 
     Examples
@@ -250,7 +264,13 @@ def _rows(side: Side, rows: int, columns: int, length_cm: float, height_cm: floa
     if min(wide, tall) < facts.rule("housing.door_arm").number:
         return ()
     return tuple(
-        CageDoor(side=side, x_cm=(i + 0.5) * room_x - wide / 2, height_cm=(j + 0.5) * room_z - tall / 2, width_cm=wide, tall_cm=tall)
+        CageDoor(
+            side=side,
+            x_cm=(i + 0.5) * room_x - wide / 2,
+            height_cm=(j + 0.5) * room_z - tall / 2,
+            width_cm=wide,
+            tall_cm=tall,
+        )
         for i, j in product(range(columns), range(rows))
     )
 

@@ -26,18 +26,21 @@ def pets_reach(view: EnclosureView) -> Findings:
     if not view.birds:
         return
     why = "A cat or another hunter reaches through bars and tips cages over; its stare alone keeps birds in fear."
-    cites: tuple[Cite, ...] = (facts.rule("housing.siting_beside").cite,)
+    cites: tuple[Cite, ...] = (facts.hazard("cat").fact("harm").cite,)
     room = view.room
     if room is None or room.things is None:
         yield cannot_tell("Whether other animals come into the room is not told.", measure="Note each cat, dog, rat or other pet of the home, and whether it may come into the birds' room.",
                           why=why, cites=cites)  # fmt: skip
         return
-    inside = pets_in(room)
-    next_door = {n.id: (n, pets_in(n)) for n in view.neighbours if pets_in(n)}
-    ways = {key: [o.usually_open for o in between(room, n)] for key, (n, _) in next_door.items()}
-    loose = [key for key, states in ways.items() if any(states)]
-    unsure = [key for key, states in ways.items() if key not in loose and any(s is None for s in states)]
-    pets = (*inside, *(pet for key in (*loose, *unsure) for pet in next_door[key][1]))
+    inside, joined = pets_in(room), view.neighbours
+    loose = [n.id for n in joined if pets_in(n) and any(o.usually_open for o in between(room, n))]
+    unsure = [
+        n.id
+        for n in joined
+        if pets_in(n) and n.id not in loose and any(o.usually_open is None for o in between(room, n))
+    ]
+    blank = [n.name for n in joined if n.things is None and any(o.usually_open is not False for o in between(room, n))]
+    pets = (*inside, *(pet for n in joined if n.id in (*loose, *unsure) for pet in pets_in(n)))
     entries = [facts.hazard(p.kind) for p in pets]
     cites = tuple(dict.fromkeys(e.fact("harm").cite for e in entries)) or cites
     common: dict[str, Any] = {"why": why, "cites": cites, "confidence": "Common practice, no published source.",
@@ -46,12 +49,36 @@ def pets_reach(view: EnclosureView) -> Findings:
     if inside:
         soonest = min(SOON[facts.hazard(p.kind).text("soon")] for p in inside)
         severity = Severity.ACT_NOW if soonest == Soon.HOURS else Severity.MEND_SOON
-        yield Finding(severity=severity, soon=soonest, statement=f"May come into the birds' room: {names}.", remedies=(_shut_out(room, inside),), **common)
+        yield Finding(
+            severity=severity,
+            soon=soonest,
+            statement=f"May come into the birds' room: {names}.",
+            remedies=(_shut_out(room, inside),),
+            **common,
+        )
     elif loose:
-        door = Remedy(id="shut-the-door", title="Keep the door between the birds and the pet shut.", change=shut(room.id, loose), effort=Effort.A_HABIT)
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, statement=f"The room stands open to where a pet is: {names}.", remedies=(door,), **common)
-    elif unsure:
-        yield cannot_tell(f"Whether the way to where a pet is usually stands open is not told: {names}.", measure="Look for a week whether that door is shut.", why=why, cites=cites)
+        door = Remedy(
+            id="shut-the-door",
+            title="Keep the door between the birds and the pet shut.",
+            change=shut(room.id, loose),
+            effort=Effort.A_HABIT,
+        )
+        yield Finding(
+            severity=Severity.MEND_SOON,
+            soon=Soon.DAYS,
+            statement=f"The room stands open to where a pet is: {names}.",
+            remedies=(door,),
+            **common,
+        )
+    elif unsure or blank:
+        missing = f"Whether the way to where a pet is usually stands open is not told: {names}." if unsure else (
+            f"Whether a pet lives next door, through a way that may stand open, is not told: {', '.join(blank)}.")  # fmt: skip
+        yield cannot_tell(
+            missing,
+            measure="Note each pet and where it may go, and look for a week whether the doors between are shut.",
+            why=why,
+            cites=cites,
+        )
     else:
         yield Finding(severity=Severity.FINE, statement="No other pet comes into the birds' room.", **common)
 
@@ -76,15 +103,28 @@ def room_fit(view: RoomView) -> Findings:
         return
     wrong = _impossible(room, cages, rects)
     tight = {c.id: free for c in cages if (free := _front(c, room, rects)) is not None and free < front.number}
-    common: dict[str, Any] = {"why": why, "cites": cites, "confidence": "How much floor to keep in front is our choice.", "limit": Span(low=front.number, unit="cm")}
+    common: dict[str, Any] = {
+        "why": why,
+        "cites": cites,
+        "confidence": "How much floor to keep in front is our choice.",
+        "limit": Span(low=front.number, unit="cm"),
+    }
     if wrong:
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"The plan cannot be right: {'; '.join(wrong)}.", remedies=_apart(view, rects), **common)
+        yield Finding(
+            severity=Severity.MEND_SOON,
+            soon=Soon.WEEKS,
+            statement=f"The plan cannot be right: {'; '.join(wrong)}.",
+            remedies=_apart(view, rects),
+            **common,
+        )
     elif tight:
         least = min(tight.values())
         yield Finding(severity=Severity.BETTER, statement=f"Only {view.say(least, 'cm')} of floor in front of {', '.join(_named(cages, tight))}; we keep {view.say(front.number, 'cm')}, our choice.",
                       measured=Quantity(least, "cm"), remedies=_apart(view, rects), **common)  # fmt: skip
     else:
-        yield Finding(severity=Severity.FINE, statement="Every cage fits the room and has floor to stand before it.", **common)
+        yield Finding(
+            severity=Severity.FINE, statement="Every cage fits the room and has floor to stand before it.", **common
+        )
 
 
 def _named(cages: tuple[Enclosure, ...], ids: dict[str, float]) -> list[str]:
@@ -104,9 +144,18 @@ def _impossible(room: Room, cages: tuple[Enclosure, ...], rects: dict[str, Rect]
         rect = rects[cage.id]
         if rect.x_high > (room.length_cm or 0.0) + 0.5 or rect.y_high > (room.width_cm or 0.0) + 0.5:
             said.append(f"{cage.name} ends beyond the wall")
-        if room.height_cm and cage.height_cm and cage.base_height_cm is not None and cage.base_height_cm + cage.height_cm > room.height_cm + 0.5:
+        if (
+            room.height_cm
+            and cage.height_cm
+            and cage.base_height_cm is not None
+            and cage.base_height_cm + cage.height_cm > room.height_cm + 0.5
+        ):
             said.append(f"{cage.name} ends above the ceiling")
-        said += [f"{cage.name} and {other.name} share floor" for other in cages[i + 1 :] if overlap(rect, rects[other.id]) and _levels_meet(cage, other)]
+        said += [
+            f"{cage.name} and {other.name} share floor"
+            for other in cages[i + 1 :]
+            if overlap(rect, rects[other.id]) and _levels_meet(cage, other)
+        ]
     return said
 
 
@@ -125,10 +174,27 @@ def _apart(view: RoomView, rects: dict[str, Rect]) -> tuple[Remedy, ...]:
         others = tuple(rect for key, rect in rects.items() if key != cage.id)
         for i, (x, y) in enumerate(free_places(cage, view.room, others)[:2], 1):
             title = f"Move {cage.name} to {view.say(x, 'cm')} from the left and {view.say(y, 'cm')} from the lower wall of the plan, facing as now."
-            found.append(Remedy(id=f"move-{cage.id}-{i}", title=title, change=change.enclosure(cage.id, x_cm=x, y_cm=y), effort=Effort.AN_HOUR))
+            found.append(
+                Remedy(
+                    id=f"move-{cage.id}-{i}",
+                    title=title,
+                    change=change.enclosure(cage.id, x_cm=x, y_cm=y),
+                    effort=Effort.AN_HOUR,
+                )
+            )
     room = view.room
     for cage in view.enclosures:
-        if room.height_cm and cage.height_cm and (cage.base_height_cm or 0.0) + cage.height_cm > room.height_cm >= cage.height_cm:
+        if (
+            room.height_cm
+            and cage.height_cm
+            and (cage.base_height_cm or 0.0) + cage.height_cm > room.height_cm >= cage.height_cm
+        ):
             base = room.height_cm - cage.height_cm
-            found.append(Remedy(id=f"lower-{cage.id}", title=f"Stand {cage.name} lower, its base at {view.say(base, 'cm')}.", change=change.enclosure(cage.id, base_height_cm=base)))
+            found.append(
+                Remedy(
+                    id=f"lower-{cage.id}",
+                    title=f"Stand {cage.name} lower, its base at {view.say(base, 'cm')}.",
+                    change=change.enclosure(cage.id, base_height_cm=base),
+                )
+            )
     return tuple(found)

@@ -8,7 +8,7 @@ from typing import Any
 from cuttlebone import facts
 from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
-from cuttlebone.base.source import Cite
+from cuttlebone.base.source import PRACTICE, Cite
 from cuttlebone.home.model import Thing
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 from cuttlebone.housing.moving import (
@@ -34,42 +34,73 @@ OURS = "No published source gives a distance; this one is our choice."
 def _unplaced(view: EnclosureView, what: str, why: str, cites: tuple[Cite, ...]) -> Finding | None:
     """The *cannot tell* of a cage whose room or place in it is not told."""
     if view.room is None:
-        return cannot_tell(f"Which room the cage stands in is not told, so {what} cannot be said.", measure="Say which room it stands in. " + PLAN, why=why, cites=cites)
+        return cannot_tell(
+            f"Which room the cage stands in is not told, so {what} cannot be said.",
+            measure="Say which room it stands in. " + PLAN,
+            why=why,
+            cites=cites,
+        )
     if footprint(view.enclosure) is None or view.room.length_cm is None or view.room.width_cm is None:
-        return cannot_tell(f"Where in the room the cage stands is not told, so {what} cannot be said.", measure=PLAN, why=why, cites=cites)
+        return cannot_tell(
+            f"Where in the room the cage stands is not told, so {what} cannot be said.",
+            measure=PLAN,
+            why=why,
+            cites=cites,
+        )
     return None
 
 
-def _near_things(view: EnclosureView, kinds: tuple[str, ...], noun: str, why: str, remove: str) -> Findings:
+def _near_things(view: EnclosureView, kinds: tuple[str, ...], noun: str, why: str, remove: str, base: Cite) -> Findings:
     """The shared body of the checks of things near the cage."""
-    cites: tuple[Cite, ...] = (facts.rule("housing.siting_beside").cite,)
+    cites: tuple[Cite, ...] = (base,)
     if view.room is None or view.room.things is None:
-        yield cannot_tell(f"What stands in the room is not told, so whether {noun} is too near cannot be said.",
+        yield cannot_tell(f"What stands in the room is not told, so whether any {noun} is too near cannot be said.",
                           measure=f"List every {noun} in the room with its place: from the left wall (x) and from the lower wall (y) of the plan. " + PLAN, why=why, cites=cites)  # fmt: skip
         return
     things = things_of(view.room, kinds)
-    cites = (*cites, *dict.fromkeys(facts.hazard(t.kind).fact("near_cm").cite for t in things)) if things else (*cites, facts.rule("housing.near_share").cite)
+    cites = (
+        (*cites, *dict.fromkeys(facts.hazard(t.kind).fact("near_cm").cite for t in things))
+        if things
+        else (*cites, facts.rule("housing.near_share").cite)
+    )
     if not things:
         yield Finding(severity=Severity.FINE, statement=f"There is no {noun} in the room.", why=why, cites=cites)
         return
-    if (unknown := _unplaced(view, f"whether {noun} is too near", why, cites)) or any(spot_of(t) is None for t in things):
+    if (unknown := _unplaced(view, f"whether any {noun} is too near", why, cites)) or any(
+        spot_of(t) is None for t in things
+    ):
         yield unknown or cannot_tell(f"Where in the room some things are is not told: {', '.join(t.id for t in things if spot_of(t) is None)}.",
                                      measure="Measure from the left wall (x) and from the lower wall (y) of the plan to each of them.", why=why, cites=cites)  # fmt: skip
         return
     yield _nearest_finding(view, things, why, cites, remove)
 
 
-def _nearest_finding(view: EnclosureView, things: tuple[Thing, ...], why: str, cites: tuple[Cite, ...], remove: str) -> Finding:
+def _nearest_finding(
+    view: EnclosureView, things: tuple[Thing, ...], why: str, cites: tuple[Cite, ...], remove: str
+) -> Finding:
     rect = footprint(view.enclosure) or Rect(0, 0, 0, 0)
-    rows = sorted(((distance(rect, spot_of(t) or rect) - (near_cm(t) or 0.0), t.id, t) for t in things), key=lambda row: row[:2])
+    rows = sorted(
+        ((distance(rect, spot_of(t) or rect) - (near_cm(t) or 0.0), t.id, t) for t in things), key=lambda row: row[:2]
+    )
     _, _, worst = rows[0]
     least, far = near_cm(worst) or 0.0, distance(rect, spot_of(worst) or rect)
     entry, said = facts.hazard(worst.kind), view.say(far, "cm")
-    steps = tuple(Step(text=f"Distance kept from: {facts.hazard(t.kind).name}", result=Quantity(near_cm(t) or 0.0, "cm"), cite=facts.hazard(t.kind).fact("near_cm").cite) for t in things)
+    steps = tuple(
+        Step(
+            text=f"Distance kept from: {facts.hazard(t.kind).name}",
+            result=Quantity(near_cm(t) or 0.0, "cm"),
+            cite=facts.hazard(t.kind).fact("near_cm").cite,
+        )
+        for t in things
+    )
     common: dict[str, Any] = {"why": why, "cites": cites, "measured": Quantity(far, "cm"), "limit": Span(low=least, unit="cm"), "confidence": OURS,
                               "steps": (*steps, Step(text="Shortest way in the plan from the cage", result=Quantity(far, "cm")))}  # fmt: skip
     if far >= least:
-        return Finding(severity=Severity.FINE, statement=f"The nearest ({entry.name.lower()}) is {said} from the cage; we keep {view.say(least, 'cm')}, our choice.", **common)
+        return Finding(
+            severity=Severity.FINE,
+            statement=f"The nearest ({entry.name.lower()}) is {said} from the cage; we keep {view.say(least, 'cm')}, our choice.",
+            **common,
+        )
     near = [t for gap, _, t in rows if gap < 0]
     gone = Remedy(id="take-away", title=f"{remove} ({', '.join(t.id for t in near)}) while birds live in this room.", effort=Effort.A_HABIT,
                   change=unused(view.room.id if view.room else "", [t.id for t in near]))  # fmt: skip
@@ -84,7 +115,7 @@ def near_heater(view: EnclosureView) -> Findings:
     """Compare the way in the plan from the cage to each hot thing with the distance we keep."""
     if view.birds:
         yield from _near_things(view, HEAT, "heater or other hot thing", "Beside a heater the air is hot and dry and swings with every heating; a caged bird cannot move away.",
-                                "Leave it off, or take it away")  # fmt: skip
+                                "Leave it off, or take it away", facts.rule("housing.siting_beside").cite)  # fmt: skip
 
 
 @check("housing.near_vent", "Does the cage stand where air blows?", "enclosure")
@@ -92,7 +123,7 @@ def near_vent(view: EnclosureView) -> Findings:
     """Compare the way in the plan from the cage to each vent, fan and air conditioner with the distance we keep."""
     if view.birds:
         yield from _near_things(view, AIR, "vent, fan or air conditioner", "A stream of air chills or dries a bird that sits in it all day; a caged bird cannot move away.",
-                                "Leave it off, shut it, or take it away")  # fmt: skip
+                                "Leave it off, shut it, or take it away", facts.rule("housing.siting_beside").cite)  # fmt: skip
 
 
 @check("housing.near_tv", "Does the cage stand beside a screen or a loud thing?", "enclosure")
@@ -100,7 +131,7 @@ def near_tv(view: EnclosureView) -> Findings:
     """Compare the way in the plan from the cage to each screen, loudspeaker and shaking machine with the distance we keep."""
     if view.birds:
         yield from _near_things(view, SCREEN, "television, loudspeaker or loud machine", "Flicker and sudden noise keep birds on the alert and cut the night short.",
-                                "Move it to another room, or leave it off")  # fmt: skip
+                                "Move it to another room, or leave it off", PRACTICE)  # fmt: skip
 
 
 @check("housing.near_window", "Does the cage stand right at a window?", "enclosure")
@@ -128,7 +159,11 @@ def near_window(view: EnclosureView) -> Findings:
                               "steps": (Step(text="Distance kept from a pane", result=keep.quantity, cite=keep.cite), Step(text="Shortest way in the plan to a pane", result=Quantity(far, "cm")))}  # fmt: skip
     said, least = view.say(far, "cm"), view.say(keep.number, "cm")
     if far >= keep.number:
-        yield Finding(severity=Severity.FINE, statement=f"The nearest window is {said} from the cage; we keep {least}, our choice.", **common)
+        yield Finding(
+            severity=Severity.FINE,
+            statement=f"The nearest window is {said} from the cage; we keep {least}, our choice.",
+            **common,
+        )
         return
     close = far < facts.rule("housing.near_share").number * keep.number
     yield Finding(severity=Severity.MEND_SOON if close else Severity.BETTER, soon=Soon.DAYS if close else Soon.WEEKS, remedies=moves(view, panes),
@@ -141,10 +176,15 @@ def door_draught(view: EnclosureView) -> Findings:
     if not view.birds:
         return
     depth = facts.rule("housing.draught_depth")
-    cites = (facts.rule("housing.siting_beside").cite, depth.cite)
+    cites = (PRACTICE, depth.cite)
     why = "Each time an outside door opens, cold air falls in along the line through it; a door that hits the cage frightens or tips it."
     if view.room is None or view.room.openings is None:
-        yield cannot_tell("Where the doors of the room are is not told.", measure="For each door note its wall, where it starts, its width and where it leads. " + PLAN, why=why, cites=cites)
+        yield cannot_tell(
+            "Where the doors of the room are is not told.",
+            measure="For each door note its wall, where it starts, its width and where it leads. " + PLAN,
+            why=why,
+            cites=cites,
+        )
         return
     doors = outside_doors(view.room)
     if not doors:
@@ -159,8 +199,22 @@ def door_draught(view: EnclosureView) -> Findings:
     common: dict[str, Any] = {"why": why, "cites": cites, "confidence": "How far the line reaches is our choice; no published source.",
                               "steps": (Step(text="Floor kept free straight in from an outside door", result=depth.quantity, cite=depth.cite),)}  # fmt: skip
     if not all(kept(rect, s) for s in swings):
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, statement="The cage stands where an outside door swings open.", remedies=moves(view, lines), **common)
+        yield Finding(
+            severity=Severity.MEND_SOON,
+            soon=Soon.DAYS,
+            statement="The cage stands where an outside door swings open.",
+            remedies=moves(view, lines),
+            **common,
+        )
     elif not all(kept(rect, line) for line in lines):
-        yield Finding(severity=Severity.BETTER, soon=Soon.WEEKS, statement="The cage stands in the line straight through an outside door.", remedies=moves(view, lines), **common)
+        yield Finding(
+            severity=Severity.BETTER,
+            soon=Soon.WEEKS,
+            statement="The cage stands in the line straight through an outside door.",
+            remedies=moves(view, lines),
+            **common,
+        )
     else:
-        yield Finding(severity=Severity.FINE, statement="The cage stands out of the way of every outside door.", **common)
+        yield Finding(
+            severity=Severity.FINE, statement="The cage stands out of the way of every outside door.", **common
+        )
