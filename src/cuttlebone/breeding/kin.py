@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from cuttlebone import facts
@@ -37,12 +38,20 @@ class _Mates:
 
 def _mates(view: HouseholdView, line: Parents) -> Iterator[_Mates]:
     cages = {e.id: e for e in view.home.enclosures or ()}
-    for key, birds in view.companies.items():
-        pairs = opposite_pairs(birds)
-        f = kinships(line, {b.id for pair in pairs for b in pair}) if pairs else {}
-        for pair in pairs:
+    pairs = {key: opposite_pairs(birds) for key, birds in view.companies.items()}
+    f = _worked_out(tuple(line.items()), frozenset(b.id for each in pairs.values() for pair in each for b in pair))
+    for key, each in pairs.items():
+        for pair in each:
             told = all(b.sire and b.dam for b in pair)
             yield _Mates(cages[key], pair, f[pair[0].id, pair[1].id], told)
+
+
+@lru_cache(maxsize=32)
+def _worked_out(
+    line: tuple[tuple[str, tuple[str | None, str | None]], ...], of: frozenset[str]
+) -> dict[tuple[str, str], Fraction]:
+    """Kept, as most remedies that are tried leave the pedigree as it is."""
+    return kinships(dict(line), of)
 
 
 def _remedies(view: HouseholdView, m: _Mates) -> tuple[Remedy, ...]:

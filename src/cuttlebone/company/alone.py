@@ -101,7 +101,7 @@ def alone(view: EnclosureView) -> Findings:
         return
     singles = {key: group[0] for key, group in groups.items() if len(group) == 1}
     if not singles or view.enclosure.purpose in APART:
-        yield _in_company(view, bool(singles))
+        yield _in_company(view, next(iter(singles.values()), None))
         return
     species = min(singles, key=lambda s: (s == "canary", s))
     bird = singles[species]
@@ -126,10 +126,10 @@ def alone(view: EnclosureView) -> Findings:
         )
 
 
-def _in_company(view: EnclosureView, single: bool) -> Finding:  # noqa: FBT001
+def _in_company(view: EnclosureView, single: Bird | None) -> Finding:
     text = "Every bird here has at least one of its own kind with it."
     if single:
-        text = f"{name_of(view.birds[0])} is apart for as long as it must be; let it hear or see others of its kind, and bring it back after."
+        text = f"{name_of(single)} is apart for as long as it must be; let it hear or see others of its kind, and bring it back after."
     return Finding(severity=Severity.FINE, statement=text, why=_WHY, cites=(facts.rule("company.finches_min").cite,),
                    measured=Quantity(min(map(len, by_species(view.birds).values())), "of a kind"))  # fmt: skip
 

@@ -141,7 +141,7 @@ def weight_range(view: BirdView) -> Findings:
     low, high = fact.low or fact.number * 0.8, fact.high or fact.number * 1.3
     common: dict[str, Any] = {
         "why": f"{plural_of(view.kind.name).capitalize()} mostly weigh {low:g} to {high:g} g, but breeds and birds differ: the bird's own usual weight matters.",
-        "cites": (fact.cite, facts.rule("health.mass_low_share").cite, facts.rule("health.loss_see_vet").cite, facts.rule("health.day_swing").cite),
+        "cites": (fact.cite, facts.rule("health.mass_low_share").cite, facts.rule("health.loss_see_vet").cite, facts.rule("health.day_swing").cite, facts.rule("health.year_swing").cite),
         "limit": Span(low, high, "g"), "confidence": "A wide band, partly from memory; within a day a bird's weight moves by about a tenth.",
         "caution": "No diagnosis. A bird that has lost a tenth of its usual weight, or is puffed up by day: call an avian vet.",
     }  # fmt: skip
