@@ -95,11 +95,11 @@ SAMPLE = Answer(
     findings=FINDINGS,
     remedies={
         LENGTH: (
-            TriedRemedy(remedy=SWAP, finding=LENGTH, clears=(LENGTH, FINDINGS[2].id, FINDINGS[5].id), eases=(), causes=()),
-            TriedRemedy(remedy=WIDER, finding=LENGTH, clears=(LENGTH,), eases=(FINDINGS[4].id,), causes=()),
+            TriedRemedy(remedy=SWAP, finding=LENGTH, clears=(LENGTH, FINDINGS[2].id, FINDINGS[5].id), eases=(), causes=(), works=True),
+            TriedRemedy(remedy=WIDER, finding=LENGTH, clears=(LENGTH,), eases=(FINDINGS[4].id,), causes=(), works=True),
         ),
         FINDINGS[0].id: (
-            TriedRemedy(remedy=FINDINGS[0].remedies[0], finding=FINDINGS[0].id, clears=(FINDINGS[0].id,), eases=(), causes=()),
+            TriedRemedy(remedy=FINDINGS[0].remedies[0], finding=FINDINGS[0].id, clears=(FINDINGS[0].id,), eases=(), causes=(), works=True),
         ),
     },
 )

@@ -19,12 +19,14 @@ class TriedRemedy:
         The change.
     finding : str
         Id of the finding it was proposed for.
+    works : bool
+        Whether it clears or eases its finding and brings about nothing as bad.
     clears : tuple of str
         Ids of findings worse than *better* that it clears, `finding` among them if it works.
     eases : tuple of str
         Ids of findings it makes less severe without clearing them.
     causes : tuple of str
-        Ids of findings it makes worse or brings about.
+        Ids of findings it makes worse or brings about; always milder than the one it is for, and told with it.
     """
 
     remedy: Remedy
@@ -32,16 +34,12 @@ class TriedRemedy:
     clears: tuple[str, ...]
     eases: tuple[str, ...]
     causes: tuple[str, ...]
+    works: bool
 
     @property
     def id(self) -> str:
         """Name the keeper uses to apply it."""
         return f"{self.finding}/{self.remedy.id}"
-
-    @property
-    def works(self) -> bool:
-        """Whether it clears or eases its finding and causes nothing worse."""
-        return not self.causes and (self.finding in self.clears or self.finding in self.eases)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

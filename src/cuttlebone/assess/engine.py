@@ -1,17 +1,17 @@
 """Run the checks, again only where something changed, and try the remedies."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
-from typing import Any
+from typing import Any, get_args
 
 from cuttlebone import breeding, climate, company, diet, health, housing, hygiene, routine
 from cuttlebone.assess.answer import Answer, TriedRemedy
 from cuttlebone.base.errors import NotFound
-from cuttlebone.base.finding import Finding, Severity
-from cuttlebone.home.model import Household
-from cuttlebone.home.view import Check, Per, View, views
+from cuttlebone.base.finding import Finding, Remedy, Severity
+from cuttlebone.home.model import DutyKind, Household
+from cuttlebone.home.view import COMMON, PARTS, Census, Check, Per, View
 
 CHECKS: tuple[Check[Any], ...] = (
     *housing.CHECKS,
@@ -34,37 +34,99 @@ def _by_scope() -> Mapping[Per, tuple[Check[Any], ...]]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Asked:
-    """What one view was made of, and what all its checks said."""
+class Said:
+    """What one check said of one view, and the household fields it looked at."""
 
-    parts: tuple[Any, ...]
+    looked: frozenset[str]
     findings: tuple[Finding, ...]
 
 
-Memory = Mapping[tuple[Per, str], _Asked]
+Key = tuple[Per, str]
 
 
-def _same(a: tuple[Any, ...], b: tuple[Any, ...]) -> bool:
-    return len(a) == len(b) and all(x is y for x, y in zip(a, b, strict=True))
+@dataclass(frozen=True, slots=True)
+class Record:
+    """Everything that was said of one household."""
+
+    census: Census
+    said: Mapping[Key, Mapping[str, Said]]
+
+    @property
+    def findings(self) -> Iterator[Finding]:
+        """All findings, in the order asked."""
+        return (f for row in self.said.values() for said in row.values() for f in said.findings)
 
 
-def _ask(home: Household, on: date, before: Memory) -> dict[tuple[Per, str], _Asked]:
-    """Ask all checks; where a view is made of the very same parts as before, keep what was said."""
-    said: dict[tuple[Per, str], _Asked] = {}
+def ask(home: Household, on: date) -> Record:
+    """Ask every check of every view."""
+    census = Census(home, on)
+    keys = ((per, key) for per in _SCOPES for key in census.keys(per))
+    return Record(census, {(per, key): _ask_all(census, per, key) for per, key in keys})
+
+
+def _ask_all(census: Census, per: Per, key: str) -> dict[str, Said]:
+    view = census.view(per, key)
+    return {check.id: _ask_one(check, view) for check in _by_scope()[per]}
+
+
+def _ask_one(check: Check[Any], view: View) -> Said:
+    view.home.looked.clear()
+    findings = check.findings(view)
+    return Said(frozenset(view.home.looked), findings)
+
+
+def ask_again(home: Household, before: Record) -> tuple[Record, dict[tuple[Key, str], tuple[Said | None, Said | None]]]:
+    """Ask only what a change can have touched.
+
+    Returns
+    -------
+    Record
+        As `ask` would give it.
+    dict
+        What was asked anew or fell away, by view and check: before and after.
+    """
+    census = Census(home, before.census.today, before.census)
+    may_differ, dirty = census.touched(before.census), _dirty(before.census.home, home)
+    said: dict[Key, Mapping[str, Said]] = {}
+    anew: dict[tuple[Key, str], tuple[Said | None, Said | None]] = {}
     for per in _SCOPES:
-        for view in views(home, per, on):
-            key, parts = (per, view.subject.id), view.parts
-            old = before.get(key)
-            said[key] = old if old and _same(old.parts, parts) else _Asked(parts, _findings(view, per))
-    return said
+        for name in census.keys(per):
+            key, old = (per, name), before.said.get((per, name))
+            own = census.difference(before.census, per, name) if may_differ(per, name) else set()
+            if old is None or own is None:
+                row: Mapping[str, Said] = _ask_all(census, per, name)
+            else:
+                stale = [check for check in _by_scope()[per] if not old[check.id].looked.isdisjoint(dirty | own)]
+                row = {**old, **_some(census, per, name, stale)} if stale else old
+            said[key] = row
+            if row is not old:
+                anew.update(
+                    {
+                        (key, c): (old.get(c) if old else None, s)
+                        for c, s in row.items()
+                        if not old or s is not old.get(c)
+                    }
+                )
+    for key in before.said.keys() - said.keys():
+        anew.update({(key, c): (s, None) for c, s in before.said[key].items()})
+    return Record(census, said), anew
 
 
-def _findings(view: View, per: Per) -> tuple[Finding, ...]:
-    return tuple(f for check in _by_scope()[per] for f in check.findings(view))
+def _some(census: Census, per: Per, id: str, checks: Sequence[Check[Any]]) -> dict[str, Said]:
+    view = census.view(per, id)
+    return {check.id: _ask_one(check, view) for check in checks}
 
 
-def _flat(memory: Memory) -> Iterable[Finding]:
-    return (f for asked in memory.values() for f in asked.findings)
+def _dirty(old: Household, new: Household) -> set[str]:
+    """Names of the household's fields that are no longer the same; duties by their kind as well."""
+    names = {field for field in COMMON | PARTS if getattr(old, field) is not getattr(new, field)}
+    if "duties" in names:
+        before, after = (
+            {kind: [d for d in home.duties or () if d.kind == kind] for kind in get_args(DutyKind)}
+            for home in (old, new)
+        )
+        names |= {f"duties:{kind}" for kind in before if before[kind] != after[kind]}
+    return names
 
 
 def assess(home: Household, *, on: date, remedies: bool = True) -> Answer:
@@ -84,9 +146,10 @@ def assess(home: Household, *, on: date, remedies: bool = True) -> Answer:
     Answer
         Findings ranked by severity, then how soon harm could come, then the cheapest working remedy.
     """
-    memory = _ask(home, on, {})
-    found = tuple(_flat(memory))
-    tried = {f.id: _try(home, on, memory, f) for f in found if f.remedies} if remedies else {}
+    record = ask(home, on)
+    found = tuple(record.findings)
+    trial = _Trial(home, record)
+    tried = {f.id: trial.of(f) for f in found if f.remedies} if remedies else {}
     findings = tuple(sorted(found, key=lambda f: _rank(f, tried.get(f.id, ()))))
     return Answer(household=home, on=on, findings=findings, remedies={k: v for k, v in tried.items() if v})
 
@@ -111,27 +174,77 @@ def try_remedies(home: Household, chosen: Iterable[str], *, on: date) -> Househo
     return home
 
 
-def _try(home: Household, on: date, memory: Memory, finding: Finding) -> tuple[TriedRemedy, ...]:
-    """The remedies of a finding that work, cheapest first."""
-    before = {f.id: f.severity for f in _flat(memory)}
-    tried = (_outcome(home, on, memory, before, finding, remedy) for remedy in finding.remedies)
-    return tuple(
-        sorted(
-            (t for t in tried if t.works),
-            key=lambda t: (finding.id not in t.clears, t.remedy.cost.high, t.remedy.effort.rank),
+@dataclass(frozen=True, slots=True)
+class _Outcome:
+    clears: tuple[str, ...]
+    eases: tuple[str, ...]
+    causes: Mapping[str, Severity]
+
+
+class _Trial:
+    """Tries remedies on one household. The same change proposed for several findings is tried once."""
+
+    def __init__(self, home: Household, record: Record) -> None:
+        self._home, self._record = home, record
+        self._worst: dict[str, Severity] = {}
+        for f in record.findings:
+            self._worst[f.check] = min(f.severity, self._worst.get(f.check, Severity.FINE), key=lambda s: s.rank)
+        self._known: dict[tuple[str, str, str], list[tuple[Household, _Outcome]]] = {}
+
+    def of(self, finding: Finding) -> tuple[TriedRemedy, ...]:
+        """The remedies of a finding that work, the surest and cheapest first."""
+        tried = [_tried(finding, remedy, self._outcome(finding.check, remedy)) for remedy in finding.remedies]
+        return tuple(
+            sorted(
+                (t for t in tried if t.works),
+                key=lambda t: (finding.id not in t.clears, bool(t.causes), t.remedy.cost.high, t.remedy.effort.rank),
+            )
         )
-    )
+
+    def _outcome(self, check: str, remedy: Remedy) -> _Outcome:
+        changed = remedy.change(self._home)
+        known = self._known.setdefault((check, remedy.id, remedy.title), [])
+        for other, outcome in known:
+            if _equal(other, changed):
+                return outcome
+        _, anew = ask_again(changed, self._record)
+        outcome = _compare(anew, self._worst)
+        known.append((changed, outcome))
+        return outcome
 
 
-def _outcome(
-    home: Household, on: date, memory: Memory, before: Mapping[str, Severity], finding: Finding, remedy: Any
-) -> TriedRemedy:
-    after = {f.id: f.severity for f in _flat(_ask(remedy.change(home), on, memory))}
-    bad = (Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER, Severity.CANNOT_TELL)
-    clears = tuple(k for k, s in before.items() if s in bad and after.get(k, Severity.FINE) == Severity.FINE)
+def _equal(a: Household, b: Household) -> bool:
+    return all(getattr(a, f) is getattr(b, f) or getattr(a, f) == getattr(b, f) for f in COMMON | PARTS)
+
+
+def _tried(finding: Finding, remedy: Remedy, outcome: _Outcome) -> TriedRemedy:
+    helps = finding.id in outcome.clears or finding.id in outcome.eases
+    milder = all(s.rank > finding.severity.rank for s in outcome.causes.values())
+    return TriedRemedy(remedy=remedy, finding=finding.id, clears=outcome.clears, eases=outcome.eases, causes=tuple(outcome.causes),
+                       works=helps and milder)  # fmt: skip
+
+
+def _compare(
+    anew: Mapping[tuple[Key, str], tuple[Said | None, Said | None]], worst: Mapping[str, Severity]
+) -> _Outcome:
+    """What became better and worse, over everything that was asked anew.
+
+    What is said of a thing that was not there before (a second cage, furnished like the first) counts as caused only if it
+    is worse than what the same check already said of anything.
+    """
+    before: dict[str, Severity] = {}
+    after: dict[str, Severity] = {}
+    causes: dict[str, Severity] = {}
+    for (_, check), (old, new) in anew.items():
+        was = {f.id: f.severity for f in (old.findings if old else ())}
+        now = {f.id: f.severity for f in (new.findings if new else ())}
+        usual = Severity.FINE if old else worst.get(check, Severity.FINE)
+        causes.update({k: s for k, s in now.items() if s.rank < was.get(k, usual).rank})
+        before.update(was)
+        after.update(now)
+    clears = tuple(k for k, s in before.items() if s != Severity.FINE and after.get(k, Severity.FINE) == Severity.FINE)
     eases = tuple(k for k, s in before.items() if k in after and k not in clears and after[k].rank > s.rank)
-    causes = tuple(k for k, s in after.items() if s.rank < before.get(k, Severity.FINE).rank)
-    return TriedRemedy(remedy=remedy, finding=finding.id, clears=clears, eases=eases, causes=causes)
+    return _Outcome(clears, eases, causes)
 
 
 def _rank(finding: Finding, tried: tuple[TriedRemedy, ...]) -> tuple[Any, ...]:

@@ -7,7 +7,20 @@ The only place for numbers from outside. Everything is read lazily, validated at
 '12 g'
 """
 
-from cuttlebone.facts.load import agent, entries, find, food, hazard, kinds, rule, search, source, sources, species, standard
+from cuttlebone.facts.load import (
+    agent,
+    entries,
+    find,
+    food,
+    hazard,
+    kinds,
+    rule,
+    search,
+    source,
+    sources,
+    species,
+    standard,
+)
 from cuttlebone.facts.schema import Entry, Fact
 
 __all__ = [

@@ -427,7 +427,9 @@ def written(value: float, measure: Measure, units: str = "metric", unit: str | N
         text = f"{round(convert(value, measure.unit, wanted), 4):g} {wanted}"
         if parse(text, measure.unit) == value:
             return text
-    number = f"{value:g}" if float(f"{value:g}") == value and "e" not in f"{value:g}" else format(Decimal(repr(value)), "f")
+    number = (
+        f"{value:g}" if float(f"{value:g}") == value and "e" not in f"{value:g}" else format(Decimal(repr(value)), "f")
+    )
     return f"{number} {measure.unit}"
 
 

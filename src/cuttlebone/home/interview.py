@@ -100,7 +100,10 @@ _BIRDS = Question(
 )
 
 _WORDS = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "pair of": 2, "a pair of": 2}
-_GROUP = re.compile(r"^(\d+|a pair of|pair of|an?|one|two|three|four|five|six)?\s*(.+?)(?:\s+(cocks?|hens?|males?|females?))?$", re.IGNORECASE)
+_GROUP = re.compile(
+    r"^(\d+|a pair of|pair of|an?|one|two|three|four|five|six)?\s*(.+?)(?:\s+(cocks?|hens?|males?|females?))?$",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,13 +157,21 @@ def _sexes(flock: list[Group]) -> _Asked:
         if group.sex:
             told.append(group)
             continue
-        many = f"the {group.count} {group.species.name.lower()}s" if group.count > 1 else f"the {group.species.name.lower()}"
+        many = (
+            f"the {group.count} {group.species.name.lower()}s"
+            if group.count > 1
+            else f"the {group.species.name.lower()}"
+        )
         question = Question(
             key=f"sexes-{group.species.id}", ask=f"How many of {many} are cocks, how many hens?", form="1 cock, 1 hen",
             why="Sexes decide whether they will breed, and who may quarrel. Leave it open for any you are not sure of.",
         )  # fmt: skip
         cocks, hens = (yield from _put(question, _reader_of_sexes(group.count))) or (0, 0)
-        parts = (Group(cocks, group.species, "cock"), Group(hens, group.species, "hen"), Group(group.count - cocks - hens, group.species))
+        parts = (
+            Group(cocks, group.species, "cock"),
+            Group(hens, group.species, "hen"),
+            Group(group.count - cocks - hens, group.species),
+        )
         told += [part for part in parts if part.count]
     return told
 
@@ -179,10 +190,19 @@ def _reader_of_sexes(count: int) -> Callable[[str], tuple[int, int]]:
 
 
 def _cages(data: dict[str, Any], flock: list[Group]) -> _Asked:
-    birds = [{"id": f"{g.species.id.replace('_', '-')}", "species": g.species.id, "sex": g.sex} for g in flock for _ in range(g.count)]
+    birds = [
+        {"id": f"{g.species.id.replace('_', '-')}", "species": g.species.id, "sex": g.sex}
+        for g in flock
+        for _ in range(g.count)
+    ]
     for n, bird in enumerate(birds, 1):
         bird["id"] = f"{bird['id']}-{n}"
-    question = Question(key="cages", ask="In how many cages or flights do they live?", why="Each is looked at with its own company.", form="1")
+    question = Question(
+        key="cages",
+        ask="In how many cages or flights do they live?",
+        why="Each is looked at with its own company.",
+        form="1",
+    )
     count = (yield from _put(question, _whole(1, 40))) or 1
     data["enclosures"] = []
     left = list(birds)
@@ -199,12 +219,21 @@ def _cages(data: dict[str, Any], flock: list[Group]) -> _Asked:
 
 def _who_lives(n: int, left: list[dict[str, Any]]) -> _Asked:
     names = ", ".join(sorted({facts.species(str(b["species"])).name.lower() for b in left}))
-    question = Question(key=f"cage-{n}-birds", ask=f"Who lives in cage {n}?", why=f"Still without a cage: {names}.", form="2 zebra finches")
+    question = Question(
+        key=f"cage-{n}-birds",
+        ask=f"Who lives in cage {n}?",
+        why=f"Still without a cage: {names}.",
+        form="2 zebra finches",
+    )
 
     def read(text: str) -> list[dict[str, Any]]:
         found: list[dict[str, Any]] = []
         for group in read_flock(text):
-            fit = [b for b in left if b["species"] == group.species.id and b not in found and (not group.sex or b["sex"] == group.sex)]
+            fit = [
+                b
+                for b in left
+                if b["species"] == group.species.id and b not in found and (not group.sex or b["sex"] == group.sex)
+            ]
             if len(fit) < group.count:
                 raise ValueError(f"there are only {len(fit)} such {group.species.name.lower()}s left")
             found += fit[: group.count]
@@ -226,7 +255,10 @@ def _cage(cage: dict[str, Any]) -> _Asked:
     )  # fmt: skip
     cage["bar_gap"] = yield from _put(gap, _measure("mm"))
     base = Question(
-        key=f"{cage['id']}-base", ask=f"How high above the floor does {name} stand?", form="90 cm", why="Birds feel safe above our waist."
+        key=f"{cage['id']}-base",
+        ask=f"How high above the floor does {name} stand?",
+        form="90 cm",
+        why="Birds feel safe above our waist.",
     )
     cage["base_height"] = yield from _put(base, _measure("cm"))
     _drop_unknown(cage)
@@ -261,12 +293,25 @@ def _whole(low: int, high: int) -> Callable[[str], int]:
     return read
 
 
-_ROOMS = ("living room", "bedroom", "kitchen", "dining room", "hall", "study", "conservatory", "bird room", "outbuilding")
+_ROOMS = (
+    "living room",
+    "bedroom",
+    "kitchen",
+    "dining room",
+    "hall",
+    "study",
+    "conservatory",
+    "bird room",
+    "outbuilding",
+)
 
 
 def _room(data: dict[str, Any]) -> _Asked:
     where = Question(
-        key="room", ask="Which room do they live in?", form=", ".join(_ROOMS), why="Kitchens have fumes, conservatories overheat."
+        key="room",
+        ask="Which room do they live in?",
+        form=", ".join(_ROOMS),
+        why="Kitchens have fumes, conservatories overheat.",
     )
     kind = yield from _put(where, _choice(_ROOMS))
     room: dict[str, Any] = {"id": "bird-room", "name": (kind or "the room").capitalize(), "kind": kind}
@@ -274,7 +319,9 @@ def _room(data: dict[str, Any]) -> _Asked:
         ("temp_day", "How warm is it there by day?", "21 °C"),
         ("temp_night", "And at the coldest time of the night?", "17 °C"),
     ):
-        question = Question(key=key, ask=ask, form=form, why="Warmth decides how much they must eat and how fast food spoils.")
+        question = Question(
+            key=key, ask=ask, form=form, why="Warmth decides how much they must eat and how fast food spoils."
+        )
         room[key] = yield from _put(question, _measure("°C"))
     listed = "; ".join(f"{i} {facts.hazard(d).name}" for i, d in enumerate(DANGERS, 1))
     dangers = Question(
@@ -303,7 +350,10 @@ def _dangers(text: str) -> list[dict[str, Any]]:
     numbers = re.findall(r"\d+", text)
     if not numbers or any(not 1 <= int(n) <= len(DANGERS) for n in numbers):
         raise ValueError(f"write numbers from 1 to {len(DANGERS)}, or: none")
-    return [{"id": DANGERS[int(n) - 1].replace("_", "-"), "kind": DANGERS[int(n) - 1], "used": True} for n in dict.fromkeys(numbers)]
+    return [
+        {"id": DANGERS[int(n) - 1].replace("_", "-"), "kind": DANGERS[int(n) - 1], "used": True}
+        for n in dict.fromkeys(numbers)
+    ]
 
 
 def _food(data: dict[str, Any]) -> _Asked:
@@ -386,21 +436,40 @@ def _duties(data: dict[str, Any]) -> _Asked:
     every_kind: dict[str, str | None] = dict.fromkeys(get_args(DutyKind))
     answered = False
     for kind, ask, form in _DUTIES:
-        question = Question(key=f"duty-{kind}", ask=ask, form=form, why="Small birds hide illness; dishes foul quickly.")
+        question = Question(
+            key=f"duty-{kind}", ask=ask, form=form, why="Small birds hide illness; dishes foul quickly."
+        )
         every_kind[kind] = yield from _put(question, _interval_or_never)
         answered = answered or every_kind[kind] is not None
-    if answered:  # a duty listed without an interval is one whose interval is unknown; one that is never done is left out
-        data["duties"] = [_drop_unknown({"kind": kind, "every": every}) for kind, every in every_kind.items() if every != ""]
+    if (
+        answered
+    ):  # a duty listed without an interval is one whose interval is unknown; one that is never done is left out
+        data["duties"] = [
+            _drop_unknown({"kind": kind, "every": every}) for kind, every in every_kind.items() if every != ""
+        ]
 
 
 def _people(data: dict[str, Any]) -> _Asked:
-    vet = Question(key="vet", ask="Do you know a vet who treats birds?", form="yes or no", why="In an emergency there is no time to look for one.")
+    vet = Question(
+        key="vet",
+        ask="Do you know a vet who treats birds?",
+        form="yes or no",
+        why="In an emergency there is no time to look for one.",
+    )
     avian = yield from _put(vet, _yes)
     if avian is not None:
         data["vet"] = {"avian": avian, **({"name": "our vet"} if avian else {})}
-    sitter = Question(key="sitter", ask="Is there someone who can stand in for you?", form="yes or no", why="Small birds cannot be left a single day.")
+    sitter = Question(
+        key="sitter",
+        ask="Is there someone who can stand in for you?",
+        form="yes or no",
+        why="Small birds cannot be left a single day.",
+    )
     if (helper := (yield from _put(sitter, _yes))) is not None:
-        data["people"] = [{"id": "keeper", "name": "Me"}, *([{"id": "helper", "name": "Helper", "role": "helper"}] if helper else [])]
+        data["people"] = [
+            {"id": "keeper", "name": "Me"},
+            *([{"id": "helper", "name": "Helper", "role": "helper"}] if helper else []),
+        ]
 
 
 def _yes(text: str) -> bool:
@@ -410,7 +479,12 @@ def _yes(text: str) -> bool:
 
 
 def _place(data: dict[str, Any]) -> _Asked:
-    country = Question(key="country", ask="Which country do you live in?", form="GB", why="Its animal-welfare law is shown first. Two letters.")
+    country = Question(
+        key="country",
+        ask="Which country do you live in?",
+        form="GB",
+        why="Its animal-welfare law is shown first. Two letters.",
+    )
 
     def two_letters(text: str) -> str:
         if not re.fullmatch(r"[A-Za-z]{2}", text):
