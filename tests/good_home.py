@@ -45,11 +45,12 @@ FLIGHT = Enclosure(
     lamps=(), partition=True, tray=True, night_cover=True, substrate="newspaper", nests=0, toys=(), air_speed_m_s=0.08, draughty=False,
     free_flight_h=1, purpose="home", breeding_wanted=False, husks_removed=True,
     ration=(
-        Offer(food="foreign_finch_mix", grams_g=6, per_week=7),
-        Offer(food="finch_pellets", grams_g=4, per_week=7),
+        Offer(food="foreign_finch_mix", grams_g=5, per_week=7),
+        Offer(food="finch_pellets", grams_g=5, per_week=7),
         Offer(food="cuttlebone", always=True, grams_g=0.5, per_week=1),
-        Offer(food="egg_food", grams_g=4, per_week=3, out_h=1.5),
+        Offer(food="egg_food", grams_g=5, per_week=3, out_h=1.5),
         Offer(food="kale", grams_g=1, per_week=7, out_h=2, washed=True),
+        Offer(food="peas", grams_g=1, per_week=7, out_h=1.5, washed=True),
     ),
 )  # fmt: skip
 

@@ -60,7 +60,16 @@ ONE_WATER = tuple(d for d in DISHES if d.id != "water-2")
 DRY = ("foreign_finch_mix", "finch_pellets")
 UNTOLD = change.enclosure("flight", ration=None)
 SHELL = Offer(food="eggshell", grams_g=0.1, per_week=1, always=True, sterilised=True)
-LAYING = frozenset({"diet.calcium_amount", "diet.lysine", "diet.methionine", "diet.protein", "diet.vitamin_d"})
+LAYING = frozenset(
+    {
+        "diet.calcium_amount",
+        "diet.calcium_phosphorus",
+        "diet.lysine",
+        "diet.methionine",
+        "diet.protein",
+        "diet.vitamin_d",
+    }
+)
 DOUBLE = ration(*(o.but(grams_g=(o.grams_g or 0) * 2) for o in RATION))
 TWINS = tuple(
     b.but(id=f"{b.id}-2", ring=f"{b.ring}-2", name=f"{b.name} the second", bonded_with=()) for b in GOOD.birds or ()
@@ -78,9 +87,21 @@ def seed(mix: str, *offers: Offer) -> Change:
 SEED_ALONE_AND_EGG = seed("foreign_finch_mix", EGG_FOOD, KALE)
 MILLET = seed("millet_hull_on", CUTTLEBONE, KALE)
 FEWER_PELLETS = ration(
-    RATION[0].but(grams_g=7.5), RATION[1].but(grams_g=2.8), CUTTLEBONE, EGG_FOOD, fresh("cucumber", 1, 7)
+    RATION[0].but(grams_g=7.5), RATION[1].but(grams_g=2.5), CUTTLEBONE, EGG_FOOD, fresh("cucumber", 1, 7)
 )
-POOR = frozenset({"diet.lysine", "diet.calcium_amount", "diet.protein", "diet.egg_food", "diet.iodine"})
+SEED_AND_KALE = seed("foreign_finch_mix", CUTTLEBONE, KALE)
+POOR = frozenset(
+    {
+        "diet.lysine",
+        "diet.methionine",
+        "diet.calcium_amount",
+        "diet.protein",
+        "diet.egg_food",
+        "diet.iodine",
+        "diet.vitamin_d",
+        "diet.seed_only",
+    }
+)
 
 SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "diet.never_foods": (Spoil(change=plus(Offer(food="avocado", grams_g=1, per_week=1)), severity=Severity.ACT_NOW),),
@@ -89,7 +110,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     ),
     "diet.energy": (
         Spoil(change=times(0.5, *DRY), severity=Severity.ACT_NOW),
-        Spoil(change=times(0.8, *DRY), severity=Severity.MEND_SOON),
+        Spoil(change=times(0.75, *DRY), severity=Severity.MEND_SOON),
         Spoil(change=times(2.6, *DRY), severity=Severity.BETTER),
     ),
     "diet.seed_every_morning": (
@@ -109,7 +130,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         Spoil(
             change=change.both(change.bird("pip", state=("laying",)), offered("cuttlebone", always=False)),
             severity=Severity.ACT_NOW,
-            also=LAYING,
+            also=LAYING - {"diet.vitamin_d"},
         ),
     ),
     "diet.calcium_amount": (
@@ -121,7 +142,9 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         Spoil(
             change=SEED_ALONE_AND_EGG,
             severity=Severity.MEND_SOON,
-            also=frozenset({"diet.calcium_phosphorus", "diet.calcium_source", "diet.lysine", "diet.iodine"}),
+            also=frozenset(
+                {"diet.calcium_phosphorus", "diet.calcium_source", "diet.lysine", "diet.iodine", "diet.vitamin_d"}
+            ),
         ),
         Spoil(
             change=offered("cuttlebone", grams_g=1.5),
@@ -137,13 +160,15 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         Spoil(
             change=SEED_ALONE_AND_EGG,
             severity=Severity.MEND_SOON,
-            also=frozenset({"diet.calcium_amount", "diet.calcium_source", "diet.lysine", "diet.iodine"}),
+            also=frozenset(
+                {"diet.calcium_amount", "diet.calcium_source", "diet.lysine", "diet.iodine", "diet.vitamin_d"}
+            ),
         ),
     ),
     "diet.oxalate_greens": (Spoil(change=plus(fresh("spinach", 1, 3)), severity=Severity.BETTER),),
     "diet.eggshell_sterilised": (Spoil(change=plus(SHELL.but(sterilised=False)), severity=Severity.MEND_SOON),),
     "diet.protein": (
-        Spoil(change=less("egg_food"), severity=Severity.BETTER, also=frozenset({"diet.egg_food"})),
+        Spoil(change=SEED_AND_KALE, severity=Severity.BETTER, also=POOR - {"diet.protein"}),
         Spoil(
             change=MILLET,
             severity=Severity.MEND_SOON,
@@ -155,30 +180,43 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
                     "diet.iodine",
                     "diet.seed_only",
                     "diet.calcium_amount",
+                    "diet.vitamin_d",
                 }
             ),
         ),
     ),
     "diet.lysine": (
-        Spoil(change=change.household(name="As good"), severity=Severity.BETTER),
-        Spoil(change=NO_PELLETS, severity=Severity.MEND_SOON, also=frozenset({"diet.iodine", "diet.calcium_amount"})),
+        Spoil(change=offered("egg_food", per_week=1), severity=Severity.BETTER, also=frozenset({"diet.egg_food"})),
+        Spoil(
+            change=NO_PELLETS,
+            severity=Severity.MEND_SOON,
+            also=frozenset({"diet.iodine", "diet.calcium_amount", "diet.vitamin_d"}),
+        ),
     ),
     "diet.methionine": (
-        Spoil(change=change.household(name="As good"), severity=Severity.BETTER),
+        Spoil(change=SEED_AND_KALE, severity=Severity.BETTER, also=POOR - {"diet.methionine"}),
         Spoil(
             change=MILLET,
             severity=Severity.MEND_SOON,
             also=frozenset(
-                {"diet.lysine", "diet.protein", "diet.egg_food", "diet.iodine", "diet.seed_only", "diet.calcium_amount"}
+                {
+                    "diet.lysine",
+                    "diet.protein",
+                    "diet.egg_food",
+                    "diet.iodine",
+                    "diet.seed_only",
+                    "diet.calcium_amount",
+                    "diet.vitamin_d",
+                }
             ),
         ),
     ),
     "diet.vitamin_a": (
-        Spoil(change=FEWER_PELLETS, severity=Severity.BETTER),
+        Spoil(change=FEWER_PELLETS, severity=Severity.BETTER, also=frozenset({"diet.lysine", "diet.vitamin_d"})),
         Spoil(
             change=seed("foreign_finch_mix", CUTTLEBONE, EGG_FOOD, fresh("cucumber", 1, 7)),
             severity=Severity.MEND_SOON,
-            also=frozenset({"diet.lysine", "diet.iodine", "diet.calcium_amount"}),
+            also=frozenset({"diet.lysine", "diet.iodine", "diet.calcium_amount", "diet.vitamin_d"}),
         ),
     ),
     "diet.retinol": (
@@ -189,9 +227,15 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         ),
     ),
     "diet.vitamin_d": (
-        Spoil(change=change.household(name="As good"), severity=Severity.BETTER),
         Spoil(
-            change=change.bird("pip", state=("laying",)), severity=Severity.MEND_SOON, also=LAYING - {"diet.vitamin_d"}
+            change=NO_PELLETS,
+            severity=Severity.BETTER,
+            also=frozenset({"diet.lysine", "diet.iodine", "diet.calcium_amount"}),
+        ),
+        Spoil(
+            change=change.both(change.bird("pip", state=("laying",)), NO_PELLETS),
+            severity=Severity.MEND_SOON,
+            also=LAYING - {"diet.vitamin_d"} | {"diet.iodine"},
         ),
         Spoil(
             change=plus(Offer(food="cod_liver_oil", grams_g=0.2, per_week=7)),
@@ -201,10 +245,14 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     ),
     "diet.sodium": (
         Spoil(change=change.household(name="As good"), severity=Severity.BETTER),
-        Spoil(change=plus(fresh("celery", 24, 7)), severity=Severity.MEND_SOON, also=frozenset({"diet.lysine"})),
+        Spoil(change=plus(fresh("celery", 24, 7)), severity=Severity.MEND_SOON, also=frozenset({"diet.vitamin_d"})),
     ),
     "diet.iodine": (
-        Spoil(change=NO_PELLETS, severity=Severity.BETTER, also=frozenset({"diet.lysine", "diet.calcium_amount"})),
+        Spoil(
+            change=NO_PELLETS,
+            severity=Severity.BETTER,
+            also=frozenset({"diet.lysine", "diet.calcium_amount", "diet.vitamin_d"}),
+        ),
     ),
     "diet.supplements": (
         Spoil(change=plus(Offer(food="cod_liver_oil", grams_g=0.1, per_week=1)), severity=Severity.MEND_SOON),
@@ -217,15 +265,15 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         ),
     ),
     "diet.seed_only": (
-        Spoil(change=seed("foreign_finch_mix", CUTTLEBONE, KALE), severity=Severity.BETTER, also=POOR),
+        Spoil(change=SEED_AND_KALE, severity=Severity.BETTER, also=POOR - {"diet.seed_only"}),
         Spoil(
             change=seed("foreign_finch_mix", CUTTLEBONE),
             severity=Severity.MEND_SOON,
-            also=POOR | {"diet.greens", "diet.vitamin_a"},
+            also=POOR - {"diet.seed_only"} | {"diet.greens", "diet.vitamin_a"},
         ),
     ),
     "diet.egg_food": (
-        Spoil(change=offered("egg_food", per_week=1), severity=Severity.BETTER),
+        Spoil(change=offered("egg_food", per_week=1), severity=Severity.BETTER, also=frozenset({"diet.lysine"})),
         Spoil(change=offered("egg_food", per_week=6), severity=Severity.BETTER),
         Spoil(
             change=change.both(offered("egg_food", per_week=6), change.bird("pip", sex="cock")),
@@ -234,8 +282,10 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         ),
     ),
     "diet.greens": (
-        Spoil(change=offered("kale", per_week=2), severity=Severity.BETTER),
-        Spoil(change=less("kale"), severity=Severity.MEND_SOON, also=frozenset({"diet.vitamin_a"})),
+        Spoil(
+            change=ration(*RATION[:4], KALE.but(per_week=2)), severity=Severity.BETTER, also=frozenset({"diet.lysine"})
+        ),
+        Spoil(change=less("kale", "peas"), severity=Severity.MEND_SOON, also=frozenset({"diet.lysine"})),
     ),
     "diet.greens_washed": (Spoil(change=offered("kale", washed=False), severity=Severity.MEND_SOON),),
     "diet.oilseed_share": (
@@ -247,7 +297,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         ),
         Spoil(
             change=change.both(
-                plus(Offer(food="sunflower_kernel", grams_g=2.5, per_week=7)), stocked("sunflower_kernel")
+                plus(Offer(food="sunflower_kernel", grams_g=2.2, per_week=7)), stocked("sunflower_kernel")
             ),
             severity=Severity.MEND_SOON,
         ),

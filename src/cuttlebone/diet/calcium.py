@@ -146,10 +146,12 @@ def _in_window(view: EnclosureView, table: Table, window: Window, held: Amount) 
 
 
 def _less(view: EnclosureView, table: Table, window: Window, held: Amount) -> tuple[Remedy, ...]:
-    """Take away from the richest source until the aim is met."""
+    """Take away from the richest source until the share is well inside its window."""
     worst: Part = max(table.portions, key=lambda p: total((p,), "ca_mg").low)
     offer = next(o for o in view.enclosure.ration or () if is_food(o, worst.food.id))
-    excess_mg = (held.low - window.aim.number) / 100 * table.mass_g * 1000
+    high = window.high.number if window.high else window.aim.number
+    wanted = window.aim.number + (high - window.aim.number) / 4
+    excess_mg = (held.low - wanted) / 100 * table.mass_g * 1000
     grams = (worst.grams_d or 0) - excess_mg / worst.food.number("ca_mg") * 100
     name = worst.food.name.lower()
     if worst.kind != "mineral" or grams <= 0.001:
@@ -164,7 +166,7 @@ def _less(view: EnclosureView, table: Table, window: Window, held: Amount) -> tu
 
 
 def _ratio(table: Table) -> Amount:
-    ca, p = table.total(CA_NET), table.total("p_mg")
+    ca, p = table.calcium(), table.total("p_mg")
     return Amount(ca.low / p.high if p.high else 0.0, ca.high / p.low if p.low else 0.0, (*ca.missing, *p.missing))
 
 
@@ -185,7 +187,8 @@ def calcium_phosphorus(view: EnclosureView) -> Findings:
 
 def _in_step(view: EnclosureView, table: Table, why: str, cites: tuple[Cite, ...]) -> Finding:
     held, low = _ratio(table), facts.rule("diet.calcium_phosphorus_low").number
-    high, poor = facts.rule("diet.calcium_phosphorus_high").number, facts.rule("diet.calcium_phosphorus_poor").number
+    high = facts.rule(f"diet.calcium_phosphorus_high{'_laying' if phase(view.birds) == 'laying' else ''}").number
+    poor = facts.rule("diet.calcium_phosphorus_poor").number
     common: dict[str, Any] = {
         "measured": Quantity(held.low, ""), "limit": Span(low, high), "why": why, "cites": cites, "soon": Soon.WEEKS,
         "confidence": f"The panel's range, carried over from poultry. {FILL}",
@@ -194,7 +197,7 @@ def _in_step(view: EnclosureView, table: Table, why: str, cites: tuple[Cite, ...
     }  # fmt: skip
     said = f"There is {Quantity(max(0.0, held.low), '')} times as much calcium as phosphorus"
     if held.low < low <= held.high:
-        return cannot_tell(f"{said} at least; how much more is not known for {held.gaps}.",
+        return cannot_tell(f"How calcium stands to phosphorus cannot be told: how much {held.gaps} brings is not known.",
                            measure="Weigh the cuttlebone or shell grit once a week; read the label of bought food for calcium and phosphorus.",
                            why=why, cites=cites)  # fmt: skip
     if held.high < low:

@@ -165,7 +165,7 @@ def oilseed_share(view: EnclosureView) -> Findings:
         else "No oil-rich seed is given beside the mix"
     )
     if share > most.number:
-        keep = most.number / share * 0.9
+        keep = min(0.95, most.number / (100 - most.number) * (seed - oil) / oil * 0.95)
 
         def make(offers: tuple[Offer, ...]) -> tuple[Offer, ...]:
             return tuple(

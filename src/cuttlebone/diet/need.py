@@ -145,8 +145,13 @@ def protein_window(birds: tuple[Bird, ...]) -> Window:
 
 def amino_window(nutrient: str, birds: tuple[Bird, ...]) -> Window:
     """Lysine or methionine of the ration. [%]"""
-    low, panel = facts.rule(f"diet.{nutrient}_min_{phase(birds)}"), _panel(nutrient, birds)
-    return Window(low, max(low, panel, key=lambda f: f.number), None, panel)
+    now = phase(birds)
+    return Window(
+        facts.rule(f"diet.{nutrient}_min_{now}"),
+        facts.rule(f"diet.{nutrient}_aim_{now}"),
+        None,
+        _panel(nutrient, birds),
+    )
 
 
 def calcium_window(birds: tuple[Bird, ...]) -> Window:
@@ -180,5 +185,5 @@ def vitamin_a_window(birds: tuple[Bird, ...]) -> Window:
 def vitamin_d_window(birds: tuple[Bird, ...]) -> Window:
     """Vitamin D3 of the ration without ultraviolet light. [IU/kg]"""
     which = "parakeet" if _parrots_only(birds) else "passerine"
-    panel = facts.rule(f"diet.panel_vitamin_d_{which}")
-    return Window(facts.rule("diet.vitamin_d_min"), panel, facts.rule(f"diet.panel_vitamin_d_max_{which}"), panel)
+    panel, least = facts.rule(f"diet.panel_vitamin_d_{which}"), facts.rule("diet.vitamin_d_min")
+    return Window(least, least, facts.rule(f"diet.panel_vitamin_d_max_{which}"), panel)

@@ -1,7 +1,7 @@
 """Protein, amino acids, vitamins and salt of what they eat, against what a ration should hold."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from cuttlebone import facts
@@ -106,8 +106,8 @@ def _judged(view: EnclosureView, nutrient: Nutrient, window: Window, table: Tabl
     }  # fmt: skip
     if held.low < low.number <= held.high:
         names = held.gaps
-        return cannot_tell(f"Whether the ration holds enough {nutrient.name} cannot be told: it holds {said}, and {names} has no known value.",
-                           measure=f"Read the label of {names} for its {nutrient.name}.", why=nutrient.why, cites=window.cites)  # fmt: skip
+        return cannot_tell(f"Whether the ration holds enough {nutrient.name} cannot be told: it holds {said}, and how much {names} brings is not known.",
+                           measure=f"Read the label of {names} for {nutrient.name}, and weigh once a week how much of it is taken.", why=nutrient.why, cites=window.cites)  # fmt: skip
     if held.high < low.number:
         return Finding(severity=nutrient.short, statement=f"The ration holds {said}; it should hold at least {low.quantity}{now}.",
                        remedies=remedies_for(view, nutrient, window, held), **common)  # fmt: skip
@@ -213,7 +213,8 @@ def vitamin_d(view: EnclosureView) -> Findings:
         yield Finding(severity=Severity.FINE, statement="A UV-B lamp lets them make their own vitamin D3.", why=VITAMIN_D.why, cites=window.cites,
                       confidence="Lamps fade: what reaches the birds was not measured.")  # fmt: skip
     else:
-        yield from ask(view, VITAMIN_D)
+        laying = phase(view.birds) in ("laying", "rearing")
+        yield from ask(view, replace(VITAMIN_D, short=Severity.MEND_SOON if laying else Severity.BETTER))
 
 
 @check("diet.sodium", "Is there salt enough, and not too much?", "enclosure")

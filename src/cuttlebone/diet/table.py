@@ -56,10 +56,13 @@ class Table:
 
     def pct(self, field: str) -> Amount:
         """A nutrient as a share of the ration at 90 % dry matter; for hens in lay what their shells take is set aside. [%]"""
-        found, scale = self.total(field), 100.0 if field.endswith("_g") else 0.1
-        if field == CA_NET and (shells := laying_calcium_mg(n.bird for n in self.needs)):
-            found += Amount(-shells, -shells)
-        return found.over(self.mass_g, scale)
+        found = self.calcium() if field == CA_NET else self.total(field)
+        return found.over(self.mass_g, 100.0 if field.endswith("_g") else 0.1)
+
+    def calcium(self) -> Amount:
+        """Calcium eaten less what oxalate ties up and what the shells of laying hens take. [mg/d]"""
+        shells = laying_calcium_mg(n.bird for n in self.needs)
+        return self.total(CA_NET) + Amount(-shells, -shells)
 
     def per_kg(self, field: str) -> Amount:
         """A nutrient in a kilogram of the ration at 90 % dry matter."""
