@@ -125,6 +125,17 @@ def test_budgerigars_without_iodine_are_mended_soon():
     assert asked(home, "diet.iodine")[0].severity == Severity.MEND_SOON
 
 
+def test_calcium_that_killed_budgerigars_is_named():
+    both = [change.bird(b.id, species="budgerigar", mass_g=35) for b in GOOD.birds]
+    offers = (
+        Offer(food="budgerigar_mix", grams_g=20, per_week=7),
+        Offer(food="cuttlebone", grams_g=3, per_week=1, always=True),
+    )
+    (found,) = asked(change.both(change.enclosure("flight", ration=offers), *both)(GOOD), "diet.calcium_amount")
+    assert found.severity == Severity.MEND_SOON
+    assert "died" in found.why
+
+
 def test_a_laying_hen_without_calcium_is_urgent_and_defers_to_the_vet():
     laying = change.bird("pip", state=("laying",))
     home = change.both(laying, change.enclosure("flight", dishes=()), change.stop_offering("flight", "cuttlebone"))(

@@ -118,6 +118,13 @@ def _in_window(view: EnclosureView, table: Table, window: Window, held: Amount) 
     }  # fmt: skip
     held_now = f"{Quantity(max(0.0, held.low), '%')} calcium ({Quantity(max(each, 0), 'mg')} a bird a day)"
     if held.low > high.number:
+        deadly = facts.rule("diet.calcium_deadly_budgerigar")
+        if high.number < deadly.number <= held.low and high.cite != facts.rule("diet.panel_calcium_max").cite:
+            common |= {
+                "soon": Soon.DAYS,
+                "cites": (*window.cites, deadly.cite),
+                "why": f"{WHY} Budgerigars died at {deadly.quantity}.",
+            }
         return Finding(severity=Severity.MEND_SOON, statement=f"The ration holds {held_now}, above the {high.quantity} these birds bear.",
                        remedies=_less(view, table, window, held),
                        caution="Too much calcium harms the kidneys without a sign at first: let an avian vet look at a bird that drinks much or thins.",

@@ -109,7 +109,8 @@ def _judged(view: EnclosureView, nutrient: Nutrient, window: Window, table: Tabl
         return cannot_tell(f"Whether the ration holds enough {nutrient.name} cannot be told: it holds {said}, and how much {names} brings is not known.",
                            measure=f"Read the label of {names} for {nutrient.name}, and weigh once a week how much of it is taken.", why=nutrient.why, cites=window.cites)  # fmt: skip
     if held.high < low.number:
-        return Finding(severity=nutrient.short, statement=f"The ration holds {said}; it should hold at least {low.quantity}{now}.",
+        wanted = "it should hold at least" if nutrient.short == Severity.MEND_SOON else "advised is at least"
+        return Finding(severity=nutrient.short, statement=f"The ration holds {said}; {wanted} {low.quantity}{now}.",
                        remedies=remedies_for(view, nutrient, window, held), **common)  # fmt: skip
     if held.high < aim.number:
         return Finding(severity=Severity.BETTER, statement=f"The ration holds {said}; {aim.quantity} would be better{now}.",
