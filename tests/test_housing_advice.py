@@ -326,3 +326,18 @@ def test_an_unknown_way_to_a_kitchen_or_a_cat_gives_no_verdict(kind):
     )
     home = GOOD.but(rooms=(*GOOD.rooms, next_door))
     assert severity(housing.in_kitchen if kind == "kitchen" else housing.pets_reach, home) == Severity.CANNOT_TELL
+
+
+def test_a_cage_deeper_than_long_gets_its_perches_across_the_longer_side():
+    deep = cage(length_cm=50, width_cm=160, x_cm=100, perches=(), dishes=())(GOOD)
+    (finding,) = ask(housing.perch_count, deep)
+    laid = next(r for r in finding.remedies if r.id == "perches-to-the-ends").change(deep)
+    assert severity(housing.level_pair, laid) == Severity.FINE
+    assert severity(housing.perch_ends, laid) == Severity.FINE
+
+
+def test_a_box_too_small_for_two_perches_is_told_to_be_longer():
+    box = cage(length_cm=15, dishes=(), perches=())(GOOD)
+    (finding,) = ask(housing.level_pair, box)
+    assert [r.id for r in finding.remedies] == ["longer-cage"]
+    assert severity(housing.level_pair, finding.remedies[0].change(box)) == Severity.FINE

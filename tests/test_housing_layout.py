@@ -6,7 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cuttlebone.home.model import CageDoor, Dish, Enclosure, Room
+from cuttlebone import housing
+from cuttlebone.base.finding import Severity
+from cuttlebone.home.consistent import contradictions
+from cuttlebone.home.model import CageDoor, Dish, Enclosure, Perch, Room, Thing
 from cuttlebone.housing import gaps
 from cuttlebone.housing.dishes import farthest_apart, feeders_wanted
 from cuttlebone.housing.flight import Box, Line, end_clearance, lane_width, longest_straight, straight_flight
@@ -18,8 +21,11 @@ from cuttlebone.housing.inside import (
 )
 from cuttlebone.housing.placing import Keep, Rect, better_places, distance, footprint, kept, overlap
 from cuttlebone.housing.reach import reached, side_reach
-from tests.good_home import FLIGHT, ROOM
+from tests.asking import ask
+from tests.good_home import FLIGHT, GOOD, ROOM
+from tests.spoilers.housing_layout import SPOILERS
 
+CHECKS = {c.id: c for c in housing.CHECKS}
 lengths = st.floats(20, 300)
 bodies = st.floats(9, 22)
 
@@ -251,3 +257,43 @@ def test_a_better_place_is_inside_and_keeps_every_distance(keeps, faces, turned)
 def test_no_place_where_the_plan_is_not_told():
     assert better_places(FLIGHT.but(x_cm=None), ROOM, (), 60) == ()
     assert better_places(FLIGHT, Room(id="r", name="R"), (), 60) == ()
+
+
+# --- any cage at all --------------------------------------------------------------------------------------------
+
+maybe = st.none() | st.floats(1, 400)
+some_perches = st.none() | st.lists(
+    st.builds(
+        lambda x, z, xe, y, ye, mm, stuff: Perch(id="p", x_cm=x, height_cm=z, x_end_cm=xe, y_cm=y, y_end_cm=ye, diameter_mm=mm, material=stuff),
+        st.floats(0, 200), st.floats(0, 150), maybe, maybe, maybe, st.none() | st.floats(1, 40), st.sampled_from([None, "branch", "rope", "sandpaper sleeve"]),
+    ), max_size=4,
+).map(lambda row: tuple(p.but(id=f"p{i}") for i, p in enumerate(row)))  # fmt: skip
+some_dishes = st.none() | st.lists(
+    st.builds(lambda h, x, y, z, w: Dish(id="d", holds=h, x_cm=x, y_cm=y, height_cm=z, width_cm=w), st.sampled_from(["seed", "water", "bath"]), maybe, maybe, maybe, maybe),
+    max_size=4,
+).map(lambda row: tuple(d.but(id=f"d{i}") for i, d in enumerate(row)))  # fmt: skip
+cages = st.builds(
+    lambda size, place, faces, turned, ps, ds, doors, tray: Enclosure(
+        id="flight", name="F", room="sitting-room", length_cm=size[0], width_cm=size[1], height_cm=size[2], x_cm=place[0], y_cm=place[1],
+        base_height_cm=place[2], faces=faces, turned=turned, perches=ps, dishes=ds, doors=doors, tray=tray),
+    st.tuples(maybe, maybe, maybe), st.tuples(maybe, maybe, maybe), st.sampled_from([None, "left", "top"]), st.sampled_from(["along", "across"]), some_perches, some_dishes,
+    st.none() | front_doors(), st.sampled_from([None, True, False]),
+)  # fmt: skip
+
+
+@settings(max_examples=60, deadline=None)
+@given(cages, st.sampled_from(["zebra_finch", "budgerigar", "king_quail"]), st.booleans())
+def test_every_check_answers_for_any_cage_and_no_remedy_asks_the_impossible(any_cage, species, bare_room):
+    here = (
+        Room(id="sitting-room", name="R")
+        if bare_room
+        else ROOM.but(things=(Thing(id="r", kind="radiator", x_cm=200, y_cm=100, used=True),))
+    )
+    home = GOOD.but(enclosures=(any_cage,), rooms=(here,), birds=tuple(b.but(species=species) for b in GOOD.birds))
+    told_wrong = contradictions(home)
+    for key in SPOILERS:
+        for finding in ask(CHECKS[key], home):
+            assert (finding.severity == Severity.CANNOT_TELL) == bool(finding.measure)
+            for remedy in finding.remedies:
+                mended = remedy.change(home)
+                assert told_wrong or not contradictions(mended)

@@ -18,16 +18,30 @@ from cuttlebone.housing.flight import (
     lanes,
     longest_straight,
 )
-from cuttlebone.housing.inside import Needs, flies, flight_in, lines_of, long_side, needs_of, untold, with_end_perches
+from cuttlebone.housing.inside import (
+    Needs,
+    flies,
+    flight_in,
+    holds_a_flight,
+    lines_of,
+    long_side,
+    needs_of,
+    untold,
+    with_end_perches,
+)
 from cuttlebone.housing.reach import arm_of, with_reach
 
 
-def ends_remedy(view: EnclosureView, needs: Needs) -> Remedy:
-    """Put a perch across each end, level, and dishes out from under them."""
-    return Remedy(
-        id="perches-to-the-ends", title=f"Set a perch across each end, {view.say(end_clearance(needs.body_cm), 'cm')} from the end wall and at one height, "
-        "with nothing between them and no dish below them.",
-        change=change.enclosure_by(view.enclosure.id, lambda cage: with_end_perches(cage, needs)), cost=Cost(0, 10), effort=Effort.MINUTES,
+def ends_remedy(view: EnclosureView, needs: Needs) -> tuple[Remedy, ...]:
+    """Put a perch across each end, level, and dishes out from under them; nothing if the cage is too small for two."""
+    if not holds_a_flight(view.enclosure, needs.body_cm):
+        return ()
+    return (
+        Remedy(
+            id="perches-to-the-ends", title=f"Set a perch across each end, {view.say(end_clearance(needs.body_cm), 'cm')} from the end wall and at one height, "
+            "with nothing between them and no dish below them.",
+            change=change.enclosure_by(view.enclosure.id, lambda cage: with_end_perches(cage, needs)), cost=Cost(0, 10), effort=Effort.MINUTES,
+        ),
     )  # fmt: skip
 
 
@@ -37,7 +51,7 @@ def longer_cage(view: EnclosureView, needs: Needs) -> Remedy | None:
     straight = max(facts.rule("housing.flight_body_lengths").number * needs.body_cm, cage.height_cm or 0.0)
     length = math.ceil((straight + 2 * end_clearance(needs.body_cm)) / 10) * 10.0
     end = (room.length_cm if cage.turned == "along" else room.width_cm) if room else None
-    if end is not None and length > end:
+    if length <= (cage.length_cm or 0.0) or (end is not None and length > end):
         return None
     arm = arm_of(view.keepers) or facts.rule("housing.reach_arm").number
 
@@ -109,7 +123,7 @@ def flight_length(view: EnclosureView) -> Findings:
         )
         return
     grown = longer_cage(view, needs) if tall or hop else None
-    remedies = (*((ends_remedy(view, needs),) if short else ()), *((grown,) if grown else ()))
+    remedies = (*(ends_remedy(view, needs) if short else ()), *((grown,) if grown else ()))
     yield Finding(
         severity=Severity.BETTER, statement=_said(view, has, could, short=short, tall=tall), remedies=remedies, **common
     )
@@ -162,7 +176,8 @@ def level_pair(view: EnclosureView) -> Findings:
         "steps": steps,
         "confidence": "The advice asks for level flight and gives no number; these limits are our choice.",
     }
-    remedies = (ends_remedy(view, needs),)
+    grown = None if holds_a_flight(view.enclosure, needs.body_cm) else longer_cage(view, needs)
+    remedies = (*ends_remedy(view, needs), *((grown,) if grown else ()))
     if flown.straight_cm == 0:
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement="No two perches have a clear, level straight between them: the birds can only hop or climb.",
                       remedies=remedies, **common)  # fmt: skip

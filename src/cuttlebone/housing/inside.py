@@ -231,21 +231,30 @@ def grip(kind: Entry) -> tuple[float, float]:
     return (fact.low or fact.number, fact.high or fact.number)
 
 
+def holds_a_flight(cage: Enclosure, body_cm: float) -> bool:
+    """Whether two perches can stand apart in it, each with room behind the tail."""
+    return longest_straight(long_side(cage), body_cm) > 1 and bool(_heights(cage, body_cm))
+
+
 @lru_cache(maxsize=512)
 def with_end_perches(cage: Enclosure, needs: Needs) -> Enclosure:
-    """The enclosure with a perch across each end, level, at a height where the way between them is clear."""
-    length, inset = cage.length_cm or 0.0, math.ceil(end_clearance(needs.body_cm) * 10) / 10
+    """The enclosure with a perch across each end of its longer side, level, at a height where the way between them is clear.
+
+    Unchanged if it is too small for two perches.
+    """
+    if not holds_a_flight(cage, needs.body_cm):
+        return cage
     ordered = sorted(cage.perches or (), key=lambda p: p.x_cm)
-    left = ordered[0] if len(ordered) > 1 else _branch("end-left", inset, 0, needs.mid_mm)
-    right = ordered[-1] if ordered else _branch("end-right", length - inset, 0, needs.thick_mm)
+    left = ordered[0] if len(ordered) > 1 else _branch("end-left", 0, 0, needs.mid_mm)
+    right = ordered[-1] if ordered else _branch("end-right", 0, 0, needs.thick_mm)
     rest = [p for p in ordered if p not in (left, right)]
-    wanted, across = longest_straight(length, needs.body_cm), {"x_end_cm": None, "y_cm": None, "y_end_cm": None}
+    wanted, (at_left, at_right) = (
+        longest_straight(long_side(cage), needs.body_cm),
+        _across_the_ends(cage, needs.body_cm),
+    )
     best, most = cage, -1.0
     for height in _heights(cage, needs.body_cm):
-        ends = (
-            left.but(x_cm=inset, height_cm=height, **across),
-            right.but(x_cm=length - inset, height_cm=height, **across),
-        )
+        ends = (left.but(height_cm=height, **at_left), right.but(height_cm=height, **at_right))
         tried = with_clean_dishes(cage.but(perches=(*ends, *rest)), needs.body_cm)
         flown = flight_in(tried, needs.body_cm, needs.span_cm).straight_cm
         if flown > most + 0.5:
@@ -255,23 +264,38 @@ def with_end_perches(cage: Enclosure, needs: Needs) -> Enclosure:
     return best
 
 
+def _across_the_ends(cage: Enclosure, body_cm: float) -> tuple[dict[str, float | None], dict[str, float | None]]:
+    """Where a perch runs across either end of the longer side."""
+    inset, long = math.ceil(end_clearance(body_cm) * 10) / 10, long_side(cage)
+    if (cage.length_cm or 0.0) >= (cage.width_cm or 0.0):
+        whole: dict[str, float | None] = {"x_end_cm": None, "y_cm": None, "y_end_cm": None}
+        return {**whole, "x_cm": inset}, {**whole, "x_cm": long - inset}
+    whole = {"x_cm": 0.0, "x_end_cm": cage.length_cm}
+    return {**whole, "y_cm": inset, "y_end_cm": inset}, {**whole, "y_cm": long - inset, "y_end_cm": long - inset}
+
+
 def _branch(id: str, x_cm: float, height_cm: float, diameter_mm: float) -> Perch:
     return Perch(id=id, x_cm=x_cm, height_cm=height_cm, diameter_mm=diameter_mm, material="branch")
 
 
 def _heights(cage: Enclosure, body_cm: float) -> list[float]:
-    """Heights to try for a perch: nearest to the highest perch of today first."""
-    tall = cage.height_cm or 40.0
-    low, high = math.ceil(floor_room(body_cm)), math.floor(tall - roof_room(body_cm))
-    now = max((p.height_cm for p in cage.perches or ()), default=(low + high) / 2)
-    grid = [float(z) for z in range(low, max(low, high) + 1)]
-    return sorted({*grid, *([now] if low <= now <= high else [])}, key=lambda z: abs(z - now))
+    """Heights to try for a perch, nearest to the highest perch of today first; only that one if the cage's height is not told."""
+    told = [p.height_cm for p in cage.perches or ()]
+    if cage.height_cm is None:
+        return [max(told, default=float(math.ceil(floor_room(body_cm))))]
+    low, high = math.ceil(floor_room(body_cm)), math.floor(cage.height_cm - roof_room(body_cm))
+    now = max(told, default=(low + high) / 2)
+    return sorted(
+        {*(float(z) for z in range(low, high + 1)), *([now] if low <= now <= high else [])}, key=lambda z: abs(z - now)
+    )
 
 
 @lru_cache(maxsize=512)
 def with_branches(cage: Enclosure, needs: Needs, count: int) -> Enclosure | None:
     """The enclosure with this many more natural branches across it, where they cost no flight and soil nothing; None if there is no room."""
     start = cage if len(cage.perches or ()) >= 2 else with_end_perches(cage, needs)
+    if len(start.perches or ()) < 2:
+        return None
     added = len(start.perches or ()) - len(cage.perches or ())
     for _ in range(count - added):
         place = _free_place(start, needs)
@@ -289,7 +313,7 @@ def _free_place(cage: Enclosure, needs: Needs) -> Perch | None:
     thick = _other_thickness(cage, needs)
     low, high = math.ceil(floor_room(needs.body_cm)), math.floor((cage.height_cm or 40.0) - roof_room(needs.body_cm))
     others, soiled = lines_of(cage), _soiled(cage, needs.body_cm)
-    for height in range(low, max(low, high) + 1, 2):
+    for height in range(low, high + 1, 2):
         for x in range(math.ceil(inset), math.floor((cage.length_cm or 0.0) - inset) + 1, 3):
             if any(beside(line, x, None) < band + 2 for line in others):
                 continue

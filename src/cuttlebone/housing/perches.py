@@ -65,7 +65,7 @@ def perch_count(view: EnclosureView) -> Findings:
     if n < least.number:
         few = "There is no perch" if n == 0 else "There is only one perch"
         remedies = (
-            (ends_remedy(view, needs), *more_branches(view, needs, round(swiss.number) - n))
+            (*ends_remedy(view, needs), *more_branches(view, needs, round(swiss.number) - n))
             if view.enclosure.length_cm
             else ()
         )
