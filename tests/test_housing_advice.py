@@ -337,7 +337,7 @@ def test_a_cage_deeper_than_long_gets_its_perches_across_the_longer_side():
 
 
 def test_a_box_too_small_for_two_perches_is_told_to_be_longer():
-    box = cage(length_cm=15, dishes=(), perches=())(GOOD)
+    box = cage(length_cm=15, width_cm=18, dishes=(), perches=())(GOOD)
     (finding,) = ask(housing.level_pair, box)
     assert [r.id for r in finding.remedies] == ["longer-cage"]
     assert severity(housing.level_pair, finding.remedies[0].change(box)) == Severity.FINE

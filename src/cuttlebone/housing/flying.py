@@ -34,7 +34,7 @@ from cuttlebone.housing.reach import arm_of, with_reach
 
 def ends_remedy(view: EnclosureView, needs: Needs) -> tuple[Remedy, ...]:
     """Put a perch across each end, level, and dishes out from under them; nothing if the cage is too small for two."""
-    if not holds_a_flight(view.enclosure, needs.body_cm):
+    if not holds_a_flight(view.enclosure, needs):
         return ()
     return (
         Remedy(
@@ -176,7 +176,7 @@ def level_pair(view: EnclosureView) -> Findings:
         "steps": steps,
         "confidence": "The advice asks for level flight and gives no number; these limits are our choice.",
     }
-    grown = None if holds_a_flight(view.enclosure, needs.body_cm) else longer_cage(view, needs)
+    grown = None if holds_a_flight(view.enclosure, needs) else longer_cage(view, needs)
     remedies = (*ends_remedy(view, needs), *((grown,) if grown else ()))
     if flown.straight_cm == 0:
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement="No two perches have a clear, level straight between them: the birds can only hop or climb.",

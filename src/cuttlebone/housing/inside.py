@@ -231,9 +231,14 @@ def grip(kind: Entry) -> tuple[float, float]:
     return (fact.low or fact.number, fact.high or fact.number)
 
 
-def holds_a_flight(cage: Enclosure, body_cm: float) -> bool:
-    """Whether two perches can stand apart in it, each with room behind the tail."""
-    return longest_straight(long_side(cage), body_cm) > 1 and bool(_heights(cage, body_cm))
+def holds_a_flight(cage: Enclosure, needs: Needs) -> bool:
+    """Whether two perches can stand apart in it, with room behind the tail and for the wings."""
+    narrow = min(cage.length_cm or 0.0, cage.width_cm or 0.0)
+    return (
+        longest_straight(long_side(cage), needs.body_cm) > 1
+        and narrow >= needs.span_cm
+        and bool(_heights(cage, needs.body_cm))
+    )
 
 
 @lru_cache(maxsize=512)
@@ -242,7 +247,7 @@ def with_end_perches(cage: Enclosure, needs: Needs) -> Enclosure:
 
     Unchanged if it is too small for two perches.
     """
-    if not holds_a_flight(cage, needs.body_cm):
+    if not holds_a_flight(cage, needs):
         return cage
     ordered = sorted(cage.perches or (), key=lambda p: p.x_cm)
     left = ordered[0] if len(ordered) > 1 else _branch("end-left", 0, 0, needs.mid_mm)
