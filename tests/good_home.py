@@ -6,7 +6,23 @@ Tests spoil one thing of it at a time. Invented; not the demo.
 from datetime import date, time
 
 from cuttlebone.home.model import (
-    Away, Bird, CageDoor, Cleaning, Dish, Duty, Enclosure, Household, Kit, Offer, Opening, Perch, Person, Room, Spare, Store, Vet,
+    Away,
+    Bird,
+    CageDoor,
+    Cleaning,
+    Dish,
+    Duty,
+    Enclosure,
+    Household,
+    Kit,
+    Offer,
+    Opening,
+    Perch,
+    Person,
+    Room,
+    Spare,
+    Store,
+    Vet,
     Window,
 )  # fmt: skip
 

@@ -24,13 +24,17 @@ class Collected:
             for mark in item.iter_markers():
                 if mark.name in OUTSIDE:
                     room = Path(item.fspath).stem.removeprefix("test_").partition("_")[0]
-                    self.rows[room].append((mark.name, mark.kwargs.get("source", ""), mark.kwargs.get("where", ""), item.name))
+                    self.rows[room].append(
+                        (mark.name, mark.kwargs.get("source", ""), mark.kwargs.get("where", ""), item.name)
+                    )
 
 
 def main() -> int:
     """Print the list."""
     collected = Collected()
-    code = pytest.main(["--collect-only", "-qq", "-p", "no:randomly", "-p", "no:terminal", "tests"], plugins=[collected])
+    code = pytest.main(
+        ["--collect-only", "-qq", "-p", "no:randomly", "-p", "no:terminal", "tests"], plugins=[collected]
+    )
     total: Counter[str] = Counter()
     for room, rows in sorted(collected.rows.items()):
         print(f"\n{room.upper()}")

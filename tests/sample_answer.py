@@ -28,7 +28,10 @@ SMALL = GOOD.enclosures[0].but(
 UNKNOWN = SMALL.but(id="new", name="The new cage", length_cm=None, x_cm=None)
 HOME = GOOD.but(
     name="Nine birds " + HOSTILE,
-    rooms=(ROOM.but(openings=(Opening(to="study", wall="right", starts_cm=20, width_cm=90, usually_open=True),)), STUDY),
+    rooms=(
+        ROOM.but(openings=(Opening(to="study", wall="right", starts_cm=20, width_cm=90, usually_open=True),)),
+        STUDY,
+    ),
     enclosures=(*GOOD.enclosures, SMALL, UNKNOWN),
     birds=(*GOOD.birds, GOOD.birds[0].but(id="gus", name=HOSTILE, species="budgerigar", enclosure="box", ring=None)),
 )
@@ -49,9 +52,30 @@ WIDER = Remedy(id="wider", title="Move the birds to a cage of at least 80 cm.", 
                caution="Move them in the morning, so that they find food and water before dark.")  # fmt: skip
 SWAP = Remedy(id="swap", title="Use the large flight instead.", change=same)
 RULES = (
-    RuleLine(rule="somewhere-else", name="A guide of another country", verdict=Verdict.MEETS, says="40 cm long for a pair", weight="guidance", cite=MEMORY),
-    RuleLine(rule="no-round", name="A rule without a number", verdict=Verdict.NO_NUMBER, says="room to fly", weight="advice", cite=PRACTICE),
-    RuleLine(rule="short", name="A research house figure", verdict=Verdict.SHORT, says="100 cm long", weight="not for homes", cite=READ),
+    RuleLine(
+        rule="somewhere-else",
+        name="A guide of another country",
+        verdict=Verdict.MEETS,
+        says="40 cm long for a pair",
+        weight="guidance",
+        cite=MEMORY,
+    ),
+    RuleLine(
+        rule="no-round",
+        name="A rule without a number",
+        verdict=Verdict.NO_NUMBER,
+        says="room to fly",
+        weight="advice",
+        cite=PRACTICE,
+    ),
+    RuleLine(
+        rule="short",
+        name="A research house figure",
+        verdict=Verdict.SHORT,
+        says="100 cm long",
+        weight="not for homes",
+        cite=READ,
+    ),
 )
 STEPS = (
     Step(text="Length inside", result=Quantity(60, "cm")),
@@ -95,11 +119,25 @@ SAMPLE = Answer(
     findings=FINDINGS,
     remedies={
         LENGTH: (
-            TriedRemedy(remedy=SWAP, finding=LENGTH, clears=(LENGTH, FINDINGS[2].id, FINDINGS[5].id), eases=(), causes=(), works=True),
+            TriedRemedy(
+                remedy=SWAP,
+                finding=LENGTH,
+                clears=(LENGTH, FINDINGS[2].id, FINDINGS[5].id),
+                eases=(),
+                causes=(),
+                works=True,
+            ),
             TriedRemedy(remedy=WIDER, finding=LENGTH, clears=(LENGTH,), eases=(FINDINGS[4].id,), causes=(), works=True),
         ),
         FINDINGS[0].id: (
-            TriedRemedy(remedy=FINDINGS[0].remedies[0], finding=FINDINGS[0].id, clears=(FINDINGS[0].id,), eases=(), causes=(), works=True),
+            TriedRemedy(
+                remedy=FINDINGS[0].remedies[0],
+                finding=FINDINGS[0].id,
+                clears=(FINDINGS[0].id,),
+                eases=(),
+                causes=(),
+                works=True,
+            ),
         ),
     },
 )

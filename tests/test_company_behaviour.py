@@ -38,7 +38,9 @@ def said(home: Household, *rooms: str) -> Counter:
 
 def worst(check: str, home: Household) -> Severity | None:
     """The worst a check says, or None."""
-    return min((s for c, s in said(home, check.split(".", maxsplit=1)[0]) if c == check), key=lambda s: s.rank, default=None)
+    return min(
+        (s for c, s in said(home, check.split(".", maxsplit=1)[0]) if c == check), key=lambda s: s.rank, default=None
+    )
 
 
 flock = st.lists(

@@ -11,7 +11,12 @@ from tests.spoilers import Spoil
 
 ROOMS = sorted({check.room for check in CHECKS})
 MODULES = {room: importlib.import_module(f"tests.spoilers.{room}") for room in ROOMS}
-SPOILED = [pytest.param(key, spoil, id=f"{key}-{i}") for m in MODULES.values() for key, row in m.SPOILERS.items() for i, spoil in enumerate(row)]
+SPOILED = [
+    pytest.param(key, spoil, id=f"{key}-{i}")
+    for m in MODULES.values()
+    for key, row in m.SPOILERS.items()
+    for i, spoil in enumerate(row)
+]
 UNTOLD = [pytest.param(key, change, id=key) for m in MODULES.values() for key, change in m.UNKNOWN.items()]
 
 

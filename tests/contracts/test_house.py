@@ -19,7 +19,13 @@ ROOT = Path(__file__).parents[2]
 
 
 def test_imports_point_one_way():
-    done = subprocess.run([Path(sys.executable).with_name("lint-imports"), "--no-cache"], cwd=ROOT, capture_output=True, text=True, check=False)
+    done = subprocess.run(
+        [Path(sys.executable).with_name("lint-imports"), "--no-cache"],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
     assert done.returncode == 0, done.stdout
 
 
@@ -32,7 +38,16 @@ def test_check_ids_are_unique_and_name_their_room():
 
 def test_there_are_at_least_sixty_checks_in_every_room_of_the_job():
     assert len(CHECKS) >= 60
-    assert {c.room for c in CHECKS} == {"housing", "company", "diet", "hygiene", "climate", "health", "breeding", "routine"}
+    assert {c.room for c in CHECKS} == {
+        "housing",
+        "company",
+        "diet",
+        "hygiene",
+        "climate",
+        "health",
+        "breeding",
+        "routine",
+    }
 
 
 @pytest.fixture(scope="module")
@@ -92,5 +107,7 @@ def test_no_rule_from_memory_or_choice_hides_it():
 
 def test_every_rule_is_used():
     code = "\n".join(p.read_text() for p in (ROOT / "src").rglob("*.py"))
-    unused = [key for key in facts.entries("rule") if f'"{key}"' not in code and f'"{key.partition(".")[2]}"' not in code]
+    unused = [
+        key for key in facts.entries("rule") if f'"{key}"' not in code and f'"{key.partition(".")[2]}"' not in code
+    ]
     assert unused == []

@@ -126,10 +126,11 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         spoil(SOON, thing("vaping")),
     ),
     "climate.air_path": (
-        spoil(NOW, change.both(HATCH, thing("oil_diffuser", "kitchen")), "housing.in_kitchen"),
+        spoil(NOW, change.both(HATCH, thing("oil_diffuser", "kitchen"))),
         spoil(NOW, change.both(SHUT, thing("oil_diffuser", "kitchen"))),
         spoil(NOW, thing("insect_spray", "kitchen")),
-        spoil(SOON, change.both(HATCH, thing("cooker", "kitchen")), "housing.in_kitchen"),
+        spoil(SOON, change.both(HATCH, thing("cooker", "kitchen"))),
+        spoil(SOON, HATCH),
         spoil(SOON, change.both(SHUT, thing("flame_heater", "kitchen"))),
     ),
     "climate.smoke": (

@@ -117,14 +117,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         Spoil(change=NO_SEED_DUTY, severity=Severity.MEND_SOON, also=frozenset({"routine.duties_complete"})),
         Spoil(change=seed_duty(every_h=48), severity=Severity.MEND_SOON, also=frozenset({"routine.duties_complete"})),
     ),
-    "diet.water_always": (
-        Spoil(change=NO_WATER, severity=Severity.ACT_NOW, also=frozenset({"housing.water_places"})),
-        Spoil(
-            change=change.both(CROWD, change.enclosure("flight", dishes=ONE_WATER)),
-            severity=Severity.MEND_SOON,
-            also=frozenset({"housing.water_places"}),
-        ),
-    ),
+    "diet.water_always": (Spoil(change=NO_WATER, severity=Severity.ACT_NOW, also=frozenset({"housing.water_places"})),),
     "diet.calcium_source": (
         Spoil(change=offered("cuttlebone", always=False), severity=Severity.MEND_SOON),
         Spoil(

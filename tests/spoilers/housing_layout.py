@@ -177,7 +177,6 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
     ),
     "housing.in_kitchen": (
         Spoil(change=kitchen(used=False), severity=MEND),
-        Spoil(change=neighbour("kitchen"), severity=MEND),
         Spoil(change=kitchen(used=True), severity=ACT, also=frozenset({"climate.air_hazards"})),
     ),
     "housing.near_heater": (

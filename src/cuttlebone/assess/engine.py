@@ -1,6 +1,6 @@
 """Run the checks, again only where something changed, and try the remedies."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
@@ -96,7 +96,12 @@ def ask_again(home: Household, before: Record) -> tuple[Record, dict[tuple[Key, 
             if old is None or own is None:
                 row: Mapping[str, Said] = _ask_all(census, per, name)
             else:
-                stale = [check for check in _by_scope()[per] if not old[check.id].looked.isdisjoint(dirty | own)]
+                changed = dirty | own
+                stale = (
+                    [check for check in _by_scope()[per] if not old[check.id].looked.isdisjoint(changed)]
+                    if changed
+                    else ()
+                )
                 row = {**old, **_some(census, per, name, stale)} if stale else old
             said[key] = row
             if row is not old:
@@ -129,7 +134,9 @@ def _dirty(old: Household, new: Household) -> set[str]:
     return names
 
 
-def assess(home: Household, *, on: date, remedies: bool = True) -> Answer:
+def assess(
+    home: Household, *, on: date, remedies: bool = True, progress: Callable[[int, int], None] | None = None
+) -> Answer:
     """Say whether a household is right and what to change first.
 
     Parameters
@@ -140,6 +147,8 @@ def assess(home: Household, *, on: date, remedies: bool = True) -> Answer:
         The day of the assessment, in the household's own time zone.
     remedies : bool
         Whether to try the proposed remedies (each one re-assesses what it touches).
+    progress : callable, optional
+        Told, while remedies are tried, how many findings are done and how many there are.
 
     Returns
     -------
@@ -149,7 +158,12 @@ def assess(home: Household, *, on: date, remedies: bool = True) -> Answer:
     record = ask(home, on)
     found = tuple(record.findings)
     trial = _Trial(home, record)
-    tried = {f.id: trial.of(f) for f in found if f.remedies} if remedies else {}
+    tried: dict[str, tuple[TriedRemedy, ...]] = {}
+    for done, finding in enumerate(found if remedies else ()):
+        if progress:
+            progress(done, len(found))
+        if finding.severity != Severity.FINE and finding.remedies:
+            tried[finding.id] = trial.of(finding)
     findings = tuple(sorted(found, key=lambda f: _rank(f, tried.get(f.id, ()))))
     return Answer(household=home, on=on, findings=findings, remedies={k: v for k, v in tried.items() if v})
 

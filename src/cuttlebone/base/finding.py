@@ -1,9 +1,10 @@
 """What a check says: a finding, with its measured value, limit, reasons, sources and remedies."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from enum import IntEnum, StrEnum
-from typing import Any
+from functools import cached_property
+from typing import Any, overload
 
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import Cite
@@ -127,6 +128,33 @@ class Remedy:
     caution: str = ""
 
 
+class Later(Sequence[Remedy]):
+    """Remedies that are worked out only when someone looks at them.
+
+    Finding a good remedy can cost a hundred times the check itself, and while remedies are tried the checks are asked again
+    and again only for their severity.
+    """
+
+    def __init__(self, make: Callable[[], Iterable[Remedy]]) -> None:
+        self._make = make
+
+    @cached_property
+    def _made(self) -> tuple[Remedy, ...]:
+        return tuple(self._make())
+
+    @overload
+    def __getitem__(self, index: int) -> Remedy: ...
+    @overload
+    def __getitem__(self, index: slice) -> Sequence[Remedy]: ...
+    def __getitem__(self, index: int | slice) -> Remedy | Sequence[Remedy]:
+        """One of them."""
+        return self._made[index]
+
+    def __len__(self) -> int:
+        """How many there are."""
+        return len(self._made)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Subject:
     """The thing in the household a finding is about."""
@@ -157,7 +185,7 @@ class Finding:
     confidence: str = ""
     steps: tuple[Step, ...] = ()
     rules: tuple[RuleLine, ...] = ()
-    remedies: tuple[Remedy, ...] = ()
+    remedies: Sequence[Remedy] = ()
     caution: str = ""
     measure: str = ""
 

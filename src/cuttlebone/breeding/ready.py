@@ -54,7 +54,7 @@ def _calcium(cage: Enclosure) -> bool | None:
     if cage.dishes is None and cage.ration is None:
         return None
     dish = any(d.holds == "calcium" for d in cage.dishes or ())
-    food = any(o.always and facts.food(o.food).text("kind") == "mineral" for o in cage.ration or ())
+    food = any(o.always and (f := facts.known_food(o.food)) and f.text("kind") == "mineral" for o in cage.ration or ())
     return dish or food
 
 

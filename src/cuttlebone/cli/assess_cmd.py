@@ -8,7 +8,7 @@ from pathlib import Path
 from cuttlebone.assess import Answer, assess
 from cuttlebone.base.finding import Severity
 from cuttlebone.cli import ACT_NOW, FINE, MEND
-from cuttlebone.cli.common import colours, day, parser, tell, width, write_new
+from cuttlebone.cli.common import colours, day, parser, progress, tell, width, write_new
 from cuttlebone.home.clock import today
 from cuttlebone.home.file import read_home
 
@@ -17,7 +17,7 @@ def run(arguments: list[str]) -> int:
     """Assess a home file."""
     args = _parser().parse_args(arguments)
     home = read_home(args.home)
-    answer = assess(home, on=args.on or today(home))
+    answer = assess(home, on=args.on or today(home), progress=progress)
     if args.html:
         from cuttlebone.papers.report import report_html
 

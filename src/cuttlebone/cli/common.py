@@ -66,3 +66,14 @@ def write_new(path: Path, text: str, *, replace: bool) -> None:
 def tell(text: str) -> None:
     """A word to the keeper beside the output."""
     print(text, file=sys.stderr)
+
+
+def progress(done: int, of: int) -> None:
+    """A line that counts while remedies are tried: only in a terminal, and only where it takes a while."""
+    if of > 600 and sys.stderr.isatty() and done % 20 == 0:
+        print(
+            f"\rTrying remedies: {done} of {of} findings ",
+            end="" if done + 20 < of else "\n",
+            file=sys.stderr,
+            flush=True,
+        )

@@ -5,7 +5,7 @@ from pathlib import Path
 from cuttlebone.assess import Answer, assess, try_remedies
 from cuttlebone.base.errors import BadInput, Problem
 from cuttlebone.cli import FINE
-from cuttlebone.cli.common import day, parser, tell
+from cuttlebone.cli.common import day, parser, progress, tell
 from cuttlebone.home.clock import today
 from cuttlebone.home.file import read_home, save_home
 
@@ -22,7 +22,7 @@ def run(arguments: list[str]) -> int:
     home = read_home(args.home)
     on = args.on or today(home)
     if not args.ids:
-        return _list(assess(home, on=on))
+        return _list(assess(home, on=on, progress=progress))
     target = args.to or args.home.with_name(f"{args.home.stem}-mended.toml")
     if target.resolve() == args.home.resolve() or (target.exists() and not args.replace):
         raise BadInput(

@@ -152,11 +152,12 @@ def air_path(view: RoomView) -> Findings:
     )
     ajar = [room for room in view.neighbours if _open_to(view, room)]
     weak = _things(ajar, lambda _, h: h.text("kind") in _AIRBORNE and h.text("reach") == "same room")
+    open_to = [room for room in ajar if room.kind == "kitchen" or any(room is r for r, _, _ in weak)]
     why = f"{_WHY} A door, hatch or arch lets through whatever the next room gives off."
     if found:
         yield _through(view, found, why)
-    elif weak:
-        yield _ajar(view, weak, why)
+    elif open_to:
+        yield _ajar(view, open_to, weak, why)
     elif own.openings is None or untold_rooms(view.neighbours):
         rooms = untold_rooms(view.neighbours)
         ask = (
@@ -174,25 +175,26 @@ def air_path(view: RoomView) -> Findings:
         )
 
 
-def _ajar(view: RoomView, found: list[Found], why: str) -> Finding:
-    """What keeps to its own room comes through a way that stands open."""
-    rooms = list({room.id: room for room, _, _ in found}.values())
+def _ajar(view: RoomView, rooms: list[Room], found: list[Found], why: str) -> Finding:
+    """What keeps to its own room comes through a way that stands open; a kitchen always has something."""
+    care = cautions(found) or "No non-stick coatings while birds live here: their fumes go through a whole dwelling."
     shut = Remedy(
         id="shut-way",
         title=f"Keep the way to {listed(called(room) for room in rooms)} shut, and seal a hatch.",
         change=_shut(view, rooms),
         effort=Effort.A_HABIT,
-        caution=cautions(found),
+        caution="A shut door slows fumes and does not stop them.",
     )
+    with_what = f", with {names(found)}" if found else ""
     return Finding(
         severity=Severity.MEND_SOON,
         soon=Soon.DAYS,
-        statement=f"Coming in by an open way: the air of {names(found)}.",
+        statement=f"The birds' room stands open to {listed(called(room) for room in rooms)}{with_what}.",
         why=why,
-        cites=cites_of(found),
+        cites=cites_of(found) or (PRACTICE,),
         steps=steps_of(found),
         remedies=(shut,),
-        caution=cautions(found),
+        caution=care,
     )
 
 

@@ -3,13 +3,13 @@
 from typing import Any
 
 from cuttlebone import facts
-from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
+from cuttlebone.base.finding import Cost, Effort, Finding, Later, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import Cite
 from cuttlebone.diet.mend import change_to, minerals_a_week, more_mineral, set_offer, stop, with_grams_a_day
 from cuttlebone.diet.need import Window, calcium_window, phase
 from cuttlebone.diet.nutrients import FILL, panel_line
-from cuttlebone.diet.ration import CA_NET, FRESH, Amount, Part, is_food, known_food, total
+from cuttlebone.diet.ration import CA_NET, FRESH, Amount, Part, is_food, total
 from cuttlebone.diet.table import Table, energy_steps, not_told, not_weighed, portion_steps, table_of
 from cuttlebone.home.model import Offer
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
@@ -39,7 +39,7 @@ def calcium_source(view: EnclosureView) -> Findings:
         "confidence": "Common practice; the need behind it is reckoned in another check.",
     }
     if always:
-        names = ", ".join(f.name.lower() for o in always if (f := known_food(o.food)))
+        names = ", ".join(f.name.lower() for o in always if (f := facts.known_food(o.food)))
         yield Finding(severity=Severity.FINE, statement=f"There is always {names} on hand.", **common)
     elif any(o.always is None for o in offers):
         yield cannot_tell(
@@ -52,7 +52,7 @@ def calcium_source(view: EnclosureView) -> Findings:
     else:
         said = "Calcium is given only now and then." if offers else "Nothing with calcium is on hand."
         yield Finding(severity=Severity.ACT_NOW if laying else Severity.MEND_SOON, soon=Soon.DAYS if laying else Soon.WEEKS, statement=said,
-                      remedies=_keep_on_hand(view), caution=BOUND if laying else "", **common)  # fmt: skip
+                      remedies=Later(lambda: _keep_on_hand(view)), caution=BOUND if laying else "", **common)  # fmt: skip
 
 
 def _keep_on_hand(view: EnclosureView) -> tuple[Remedy, ...]:
@@ -126,7 +126,7 @@ def _in_window(view: EnclosureView, table: Table, window: Window, held: Amount) 
                 "why": f"{WHY} Budgerigars died at {deadly.quantity}.",
             }
         return Finding(severity=Severity.MEND_SOON, statement=f"The ration holds {held_now}, above the {high.quantity} these birds bear.",
-                       remedies=_less(view, table, window, held),
+                       remedies=Later(lambda: _less(view, table, window, held)),
                        caution="Too much calcium harms the kidneys without a sign at first: let an avian vet look at a bird that drinks much or thins.",
                        **common)  # fmt: skip
     if held.low < low.number <= held.high:
@@ -140,10 +140,10 @@ def _in_window(view: EnclosureView, table: Table, window: Window, held: Amount) 
     if held.high < low.number:
         cover = held.low / aim.number * 100
         return Finding(severity=Severity.MEND_SOON, statement=f"The ration holds {held_now}: {max(cover, 0):.2g} % of the {aim.quantity} it should hold.",
-                       remedies=_mineral(view, foods), caution=BOUND if phase(view.birds) == "laying" else "", **common)  # fmt: skip
+                       remedies=Later(lambda: _mineral(view, foods)), caution=BOUND if phase(view.birds) == "laying" else "", **common)  # fmt: skip
     if held.high < aim.number:
         return Finding(severity=Severity.BETTER, statement=f"The ration holds {held_now}; {aim.quantity} would be better.",
-                       remedies=_mineral(view, foods), **common)  # fmt: skip
+                       remedies=Later(lambda: _mineral(view, foods)), **common)  # fmt: skip
     at_least = "" if held.exact else "at least "
     return Finding(
         severity=Severity.FINE,
@@ -208,11 +208,11 @@ def _in_step(view: EnclosureView, table: Table, why: str, cites: tuple[Cite, ...
                            measure="Weigh the cuttlebone or shell grit once a week; read the label of bought food for calcium and phosphorus.",
                            why=why, cites=cites)  # fmt: skip
     if held.high < low:
-        return Finding(severity=Severity.MEND_SOON if held.high < poor else Severity.BETTER, remedies=_mineral(view, ("cuttlebone", "eggshell", "oyster_shell")),
+        return Finding(severity=Severity.MEND_SOON if held.high < poor else Severity.BETTER, remedies=Later(lambda: _mineral(view, ("cuttlebone", "eggshell", "oyster_shell"))),
                        statement=f"{said}; it should be {low:g} to {high:g} times.", **common)  # fmt: skip
     if held.low > high:
         return Finding(severity=Severity.BETTER, statement=f"{said}; {low:g} to {high:g} times is the range advised.",
-                       remedies=_less(view, table, calcium_window(view.birds), table.pct(CA_NET)), **common)  # fmt: skip
+                       remedies=Later(lambda: _less(view, table, calcium_window(view.birds), table.pct(CA_NET))), **common)  # fmt: skip
     return Finding(severity=Severity.FINE, statement=f"{said}: in step.", **common)
 
 
@@ -247,7 +247,7 @@ def oxalate_greens(view: EnclosureView) -> Findings:
     if gap := not_told(view, why, cites):
         yield gap
         return
-    given = [(o, f) for o in view.enclosure.ration or () if (f := known_food(o.food)) and f.text("kind") in FRESH]
+    given = [(o, f) for o in view.enclosure.ration or () if (f := facts.known_food(o.food)) and f.text("kind") in FRESH]
     tying = [(o, f) for o, f in given if f.has("oxalate_mg") and f.number("oxalate_mg") >= rich]
     if any(o.per_week is None for o, _ in tying):
         yield cannot_tell(
@@ -262,7 +262,7 @@ def oxalate_greens(view: EnclosureView) -> Findings:
                               "confidence": "Not poison; the limit is our choice and oxalate differs by plant and season."}  # fmt: skip
     names = ", ".join(f.name.lower() for _, f in tying)
     if times > most.number:
-        yield Finding(severity=Severity.BETTER, soon=Soon.MONTHS, remedies=_swap(view, tying), **common,
+        yield Finding(severity=Severity.BETTER, soon=Soon.MONTHS, remedies=Later(lambda: _swap(view, tying)), **common,
                       statement=f"Greens that tie up calcium ({names}) are given {times:g} times a week; once is the most advised.")  # fmt: skip
     elif given:
         yield Finding(

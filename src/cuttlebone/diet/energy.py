@@ -8,7 +8,7 @@ from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soo
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import Cite
 from cuttlebone.diet.mend import change_to, stocked
-from cuttlebone.diet.ration import STAPLES, energy_kj, known_food
+from cuttlebone.diet.ration import STAPLES, energy_kj
 from cuttlebone.diet.table import Table, energy_steps, not_weighed, table_of
 from cuttlebone.home import change
 from cuttlebone.home.model import Offer
@@ -58,7 +58,7 @@ def _fuller(view: EnclosureView, table: Table, wanted: float) -> Remedy:
 
 
 def _is_staple(offer: Offer) -> bool:
-    food = known_food(offer.food)
+    food = facts.known_food(offer.food)
     return food is not None and food.text("kind") in STAPLES
 
 

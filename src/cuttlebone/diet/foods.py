@@ -8,7 +8,7 @@ from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import CHOICE, PRACTICE
 from cuttlebone.diet.mend import FRESH_OUT_H, blend_in, change_to, with_grams_a_day
 from cuttlebone.diet.need import phase
-from cuttlebone.diet.ration import FRESH, SIDE, known_food
+from cuttlebone.diet.ration import FRESH, SIDE
 from cuttlebone.diet.table import Table, not_told, not_weighed, table_of
 from cuttlebone.facts import Entry
 from cuttlebone.home.model import Offer
@@ -21,7 +21,7 @@ LEAF, EGG = 0.08, 0.1  # a helping of leaves or egg food over the birds' mass: w
 
 def given(view: EnclosureView, *kinds: str) -> Given:
     """The offers of these kinds of food."""
-    return [(o, f) for o in view.enclosure.ration or () if (f := known_food(o.food)) and f.text("kind") in kinds]
+    return [(o, f) for o in view.enclosure.ration or () if (f := facts.known_food(o.food)) and f.text("kind") in kinds]
 
 
 def names_of(rows: Given) -> str:
@@ -75,7 +75,7 @@ def unknown_food(view: EnclosureView) -> Findings:
             severity=Severity.MEND_SOON, soon=Soon.DAYS, why=why, cites=(CHOICE,),
             statement=f"Not in the list of foods: {', '.join(strange)}. Do not feed it until it is checked.",
             remedies=(Remedy(id="leave-out", title=f"Leave out {', '.join(strange)} until an avian vet or a good food list says it is fit for birds.",
-                             change=change_to(view, lambda offers: tuple(o for o in offers if known_food(o.food)))),),
+                             change=change_to(view, lambda offers: tuple(o for o in offers if facts.known_food(o.food)))),),
             caution="If a bird looks unwell after a new food, call an avian vet and take the food along.",
         )  # fmt: skip
     else:
@@ -90,7 +90,7 @@ def _variety(view: EnclosureView) -> Remedy:
 
     def make(offers: tuple[Offer, ...]) -> tuple[Offer, ...]:
         more = with_grams_a_day(offers, "kale", leaf)
-        if any(f.text("kind") == "egg" for o in offers if (f := known_food(o.food))):
+        if any(f.text("kind") == "egg" for o in offers if (f := facts.known_food(o.food))):
             return more
         return (*more, Offer(food="egg_food", grams_g=egg, per_week=3, out_h=FRESH_OUT_H))
 
@@ -181,7 +181,7 @@ def oilseed_share(view: EnclosureView) -> Findings:
 
 
 def _oily(offer: Offer) -> bool:
-    food = known_food(offer.food)
+    food = facts.known_food(offer.food)
     return food is not None and food.text("kind") == "oilseed"
 
 

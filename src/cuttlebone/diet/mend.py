@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Remedy
 from cuttlebone.diet.need import phase
-from cuttlebone.diet.ration import STAPLES, is_food, known_food, read_ration
+from cuttlebone.diet.ration import STAPLES, is_food, read_ration
 from cuttlebone.diet.table import Table, table_of
 from cuttlebone.home import change
 from cuttlebone.home.change import Change
@@ -54,7 +54,11 @@ def blended(offers: Offers, food_id: str, share: float) -> Offers:
     staples = [
         o
         for o in offers
-        if (f := known_food(o.food)) and f.text("kind") in STAPLES and f.id != food_id and o.grams_g and o.per_week
+        if (f := facts.known_food(o.food))
+        and f.text("kind") in STAPLES
+        and f.id != food_id
+        and o.grams_g
+        and o.per_week
     ]
     grams_d = sum((o.grams_g or 0) * (o.per_week or 0) / 7 for o in offers if o in staples or is_food(o, food_id))
     less = {id(o): o.but(grams_g=_amount((o.grams_g or 0) * (1 - share) * grams_d / _grams(staples))) for o in staples}
@@ -97,7 +101,7 @@ def least(
 
 def stocked(view: EnclosureView, food_id: str, grams: float) -> Change:
     """Buy this much of a food, if none is in the stores."""
-    if any((f := known_food(s.item)) and f.id == food_id for s in view.home.stores or ()):
+    if any((f := facts.known_food(s.item)) and f.id == food_id for s in view.home.stores or ()):
         return lambda home: home
     new = Store(id=f"{food_id.replace('_', '-')}-new", item=food_id, amount_g=grams, opened=view.today,
                 best_before=view.today + timedelta(days=365), closed_dry=True)  # fmt: skip
@@ -128,7 +132,7 @@ def more_egg(view: EnclosureView, good: Good) -> tuple[Remedy, ...]:
     times = facts.rule("diet.egg_food_high").number if at_rest else 7.0
 
     def make(offers: Offers, grams: float) -> Offers:
-        kept = tuple(o for o in offers if not ((f := known_food(o.food)) and f.text("kind") == "egg"))
+        kept = tuple(o for o in offers if not ((f := facts.known_food(o.food)) and f.text("kind") == "egg"))
         return (*kept, Offer(food="egg_food", grams_g=_amount(grams), per_week=times, out_h=FRESH_OUT_H))
 
     most = sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds) * 0.2
@@ -144,7 +148,7 @@ def more_egg(view: EnclosureView, good: Good) -> tuple[Remedy, ...]:
 
 def blend_in(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy, ...]:
     """Let a dry food be a tenth to a half of the staples, as much as is good."""
-    staples = [o for o in view.enclosure.ration or () if (f := known_food(o.food)) and f.text("kind") in STAPLES]
+    staples = [o for o in view.enclosure.ration or () if (f := facts.known_food(o.food)) and f.text("kind") in STAPLES]
     if staples and all(o.always and o.grams_g is None for o in staples):
         return _half(view, staples, food_id, good)
     share = least(view, lambda o, s: blended(o, food_id, s), good, most=0.5, step=0.1)

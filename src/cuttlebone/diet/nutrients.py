@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from cuttlebone import facts
-from cuttlebone.base.finding import Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
+from cuttlebone.base.finding import Finding, Later, Remedy, RuleLine, Severity, Soon, Step, Verdict
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.diet.mend import blend_in, more_egg, more_fresh, stop
 from cuttlebone.diet.need import Window, amino_window, phase, protein_window, vitamin_a_window, vitamin_d_window
@@ -111,10 +111,10 @@ def _judged(view: EnclosureView, nutrient: Nutrient, window: Window, table: Tabl
     if held.high < low.number:
         wanted = "it should hold at least" if nutrient.short == Severity.MEND_SOON else "advised is at least"
         return Finding(severity=nutrient.short, statement=f"The ration holds {said}; {wanted} {low.quantity}{now}.",
-                       remedies=remedies_for(view, nutrient, window, held), **common)  # fmt: skip
+                       remedies=Later(lambda: remedies_for(view, nutrient, window, held)), **common)  # fmt: skip
     if held.high < aim.number:
         return Finding(severity=Severity.BETTER, statement=f"The ration holds {said}; {aim.quantity} would be better{now}.",
-                       remedies=remedies_for(view, nutrient, window, held), **common)  # fmt: skip
+                       remedies=Later(lambda: remedies_for(view, nutrient, window, held)), **common)  # fmt: skip
     return Finding(severity=Severity.FINE, statement=f"The ration holds {said}: enough{now}.", **common)
 
 

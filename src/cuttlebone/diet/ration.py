@@ -10,7 +10,6 @@ from functools import cache
 from math import inf
 
 from cuttlebone import facts
-from cuttlebone.base.errors import NotFound
 from cuttlebone.facts import Entry
 from cuttlebone.home.model import Offer
 
@@ -88,17 +87,9 @@ class Ration:
         )
 
 
-def known_food(name: str) -> Entry | None:
-    """The food of that id, name or alias, or None if the list does not hold it."""
-    try:
-        return facts.food(name)
-    except NotFound:
-        return None
-
-
 def is_food(offer: Offer, food_id: str) -> bool:
     """Whether an offer is of this food, under any of its names."""
-    food = known_food(offer.food)
+    food = facts.known_food(offer.food)
     return food is not None and food.id == food_id
 
 
@@ -121,7 +112,7 @@ def read_ration(offers: Iterable[Offer]) -> Ration:
     """Read the offers of an enclosure: foods that are never fed, or are not in the list, are set apart."""
     parts, never, unlisted = [], [], []
     for offer in offers:
-        food = known_food(offer.food)
+        food = facts.known_food(offer.food)
         if food is None:
             unlisted.append(offer.food)
         elif food.text("kind") == "never":

@@ -102,19 +102,17 @@ def _seed_at(latest: float, on: float | None) -> change.Change:
     return make
 
 
-@check("diet.water_always", "Is there always water, and enough places to drink?", "enclosure")
+@check("diet.water_always", "Is there always water?", "enclosure")
 def water_always(view: EnclosureView) -> Findings:
-    """Count the water dishes: one always, two from four birds on, so that none is kept from drinking."""
+    """Look for a water dish, and reckon how much the company drinks of it."""
     if not view.birds:
         return
-    crowd = int(facts.rule("diet.waters_from_birds").number)
     drunk = [_drinks(kind_of, b.mass_g) for b in view.birds for kind_of in (facts.species(b.species),)]
     cites = (
         facts.rule("diet.water_always").cite,
-        facts.rule("diet.waters_from_birds").cite,
         facts.find("equation", "bird.drinking").fact("formula").cite,
     )
-    why = "Birds drink many times a day; a fouled or guarded drinker is no drinker, so more birds need a second one."
+    why = "Birds drink many times a day; a fouled drinker is no drinker."
     if view.enclosure.dishes is None:
         yield cannot_tell(
             "Whether there is a water dish is not known.",
@@ -124,16 +122,13 @@ def water_always(view: EnclosureView) -> Findings:
         )
         return
     waters = sum(d.holds == "water" for d in view.enclosure.dishes)
-    wanted = 2 if len(view.birds) >= crowd else 1
-    common: dict[str, Any] = {"measured": Quantity(waters, ""), "limit": Span(low=wanted, unit="water dishes"), "why": why, "cites": cites,
+    common: dict[str, Any] = {"measured": Quantity(waters, ""), "limit": Span(low=1, unit="water dish"), "why": why, "cites": cites,
               "confidence": f"Together they drink about {sum(drunk):.0f} mL a day in a cool room, within 30 %; in heat two or three times that.",
               "steps": (Step(text="Water drunk by the company", equation="59 M^0.67 mL a day each", result=Quantity(sum(drunk), "mL"), cite=cites[-1]),)}  # fmt: skip
-    if waters < wanted:
-        severity, soon = (Severity.ACT_NOW, Soon.HOURS) if waters == 0 else (Severity.MEND_SOON, Soon.DAYS)
-        said = "There is no water dish." if waters == 0 else f"There is one water dish for {len(view.birds)} birds."
-        yield Finding(severity=severity, soon=soon, statement=said, remedies=(_drinkers(view, 2),),
-                      caution="A bird without water can be in danger within hours when it is warm: give water now. Weak or fluffed up: call an avian vet."
-                      if waters == 0 else "", **common)  # fmt: skip
+    if waters == 0:
+        yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement="There is no water dish.", remedies=(_drinkers(view, 1),),
+                      caution="A bird without water can be in danger within hours when it is warm: give water now. Weak or fluffed up: call an avian vet.",
+                      **common)  # fmt: skip
     else:
         yield Finding(
             severity=Severity.FINE,

@@ -7,7 +7,7 @@ from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import PRACTICE
-from cuttlebone.diet.ration import STAPLES, known_food
+from cuttlebone.diet.ration import STAPLES
 from cuttlebone.diet.table import TELL
 from cuttlebone.home import change
 from cuttlebone.home.model import Offer, Store
@@ -24,7 +24,7 @@ def _staples(view: HouseholdView) -> list[tuple[str, Offer]] | None:
             continue
         if cage.ration is None:
             return None
-        found += [(f.id, o) for o in cage.ration if (f := known_food(o.food)) and f.text("kind") in STAPLES]
+        found += [(f.id, o) for o in cage.ration if (f := facts.known_food(o.food)) and f.text("kind") in STAPLES]
     return found
 
 
@@ -49,7 +49,7 @@ def stock_days(view: HouseholdView) -> Findings:
     for food, offer in rows:
         use[food] = use.get(food, 0) + (offer.grams_g or 0) * (offer.per_week or 0) / 7
     use = {food: grams for food, grams in use.items() if grams > 0}
-    held = {food: [s for s in view.home.stores if (f := known_food(s.item)) and f.id == food] for food in use}
+    held = {food: [s for s in view.home.stores if (f := facts.known_food(s.item)) and f.id == food] for food in use}
     if unweighed := [food for food, stores in held.items() if any(s.amount_g is None for s in stores)]:
         names = ", ".join(facts.food(food).name.lower() for food in unweighed)
         yield cannot_tell(
@@ -79,7 +79,7 @@ def _lasting(view: HouseholdView, use: dict[str, float], lasts: dict[str, float]
     if days >= good.number:
         return Finding(severity=Severity.FINE, statement=said, **common)
     grams = use[least] * 42
-    bought = next((s for s in view.home.stores or () if (f := known_food(s.item)) and f.id == least), None)
+    bought = next((s for s in view.home.stores or () if (f := facts.known_food(s.item)) and f.id == least), None)
     new = Store(id=bought.id if bought else f"{least.replace('_', '-')}-new", item=least, amount_g=max(50.0, round(grams, -1)), opened=view.today,
                 best_before=view.today + timedelta(days=300), closed_dry=True)  # fmt: skip
     buy = Remedy(id="buy", title=f"Buy {view.say(new.amount_g or 0, 'g')} of {name}: six weeks' worth, so that it stays fresh.",
@@ -92,17 +92,19 @@ def _lasting(view: HouseholdView, use: dict[str, float], lasts: dict[str, float]
 def _food_stores(view: HouseholdView) -> list[Store]:
     """Stores of what spoils: minerals keep."""
     return [
-        s for s in view.home.stores or () if (f := known_food(s.item)) and f.text("kind") not in ("mineral", "never")
+        s
+        for s in view.home.stores or ()
+        if (f := facts.known_food(s.item)) and f.text("kind") not in ("mineral", "never")
     ]
 
 
 def _name(store: Store) -> str:
-    food = known_food(store.item)
+    food = facts.known_food(store.item)
     return food.name.lower() if food else store.item
 
 
 def _keeps_d(store: Store) -> facts.Fact:
-    food = known_food(store.item)
+    food = facts.known_food(store.item)
     kind = food.text("kind") if food else ""
     return facts.rule(
         {"egg": "diet.opened_egg_food_d", "supplement": "diet.opened_supplement_d"}.get(kind, "diet.opened_seed_d")

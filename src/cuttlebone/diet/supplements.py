@@ -8,7 +8,7 @@ from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import CHOICE
 from cuttlebone.diet.mend import change_to, stop
 from cuttlebone.diet.nutrients import FILL
-from cuttlebone.diet.ration import is_food, known_food, total
+from cuttlebone.diet.ration import is_food, total
 from cuttlebone.diet.table import not_told, not_weighed, portion_steps, table_of
 from cuttlebone.home.model import Offer
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
@@ -70,7 +70,7 @@ def supplements(view: EnclosureView) -> Findings:
     given = [
         (o, f)
         for o in view.enclosure.ration or ()
-        if (f := known_food(o.food)) and f.text("kind") in ("supplement", "pellet")
+        if (f := facts.known_food(o.food)) and f.text("kind") in ("supplement", "pellet")
     ]
     extra = [(o, f) for o, f in given if f.text("kind") == "supplement"]
     names = " and ".join(f.name.lower() for _, f in given)
@@ -94,7 +94,7 @@ def supplements(view: EnclosureView) -> Findings:
 
 def known_name(written: str) -> str:
     """The name of a food, in a sentence."""
-    food = known_food(written)
+    food = facts.known_food(written)
     return food.name.lower() if food else written
 
 

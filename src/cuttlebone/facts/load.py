@@ -213,6 +213,14 @@ def find(kind: str, name: str) -> Entry:
     return found
 
 
+def known_food(name: str) -> Entry | None:
+    """The food of that id, name or alias, or None if the list does not hold it (a keeper may write any food)."""
+    try:
+        return find("food", name)
+    except NotFound:
+        return None
+
+
 def species(id: str) -> Entry:
     """One species, by id, name or alias."""
     return find("species", id)

@@ -4,7 +4,7 @@ A view holds only the parts its check may use, and notes which common fields wer
 checks that used what changed are asked again (see `assess`).
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
@@ -92,6 +92,7 @@ class HouseholdView(View):
 
     home: Common
     today: date
+    grouped: Mapping[str, tuple[Bird, ...]]  # birds by enclosure; read through `companies`
 
     @property
     def parts(self) -> tuple[Any, ...]:
@@ -104,9 +105,10 @@ class HouseholdView(View):
         return Subject(kind="household", id="household", name=self.home.name)
 
     @property
-    def companies(self) -> dict[str, tuple[Bird, ...]]:
+    def companies(self) -> Mapping[str, tuple[Bird, ...]]:
         """Birds by enclosure id."""
-        return _grouped(self.home.birds or (), lambda b: b.enclosure)
+        self.home.looked.add("birds")
+        return self.grouped
 
 
 @dataclass(frozen=True)
@@ -256,7 +258,7 @@ class Census:
         """The view of one thing."""
         common = Common(self.home, whole=per == "household")
         if per == "household":
-            return HouseholdView(common, self.today)
+            return HouseholdView(common, self.today, self.companies)
         if per == "bird":
             bird = self.birds[id]
             cage_of = noted(self.cages.get(bird.enclosure or ""), "enclosure", common.looked)

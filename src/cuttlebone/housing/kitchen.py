@@ -7,13 +7,13 @@ from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon
 from cuttlebone.home import change
 from cuttlebone.home.model import Household
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
-from cuttlebone.housing.moving import all_keeps, between, free_places, shut
+from cuttlebone.housing.moving import all_keeps, free_places, shut
 from cuttlebone.housing.placing import better_places, footprint
 
 
 @check("housing.in_kitchen", "Do the birds live in a kitchen?", "enclosure")
 def in_kitchen(view: EnclosureView) -> Findings:
-    """Say no to birds in a kitchen, or in a room that stands open to one: fumes, non-stick coatings, swings of heat."""
+    """Say no to birds in a kitchen: fumes, non-stick coatings, swings of heat. A way that stands open to one is asked with the air."""
     if not view.birds:
         return
     cites = (facts.rule("housing.no_kitchen").cite,)
@@ -29,7 +29,6 @@ def in_kitchen(view: EnclosureView) -> Findings:
             cites=cites,
         )
         return
-    doors = [(n, o) for n in view.neighbours if n.kind == "kitchen" for o in between(room, n)]
     if room.kind == "kitchen":
         cooked = [
             t
@@ -41,43 +40,12 @@ def in_kitchen(view: EnclosureView) -> Findings:
         now = bool(cooked) or unsure
         yield Finding(severity=Severity.ACT_NOW if now else Severity.MEND_SOON, soon=Soon.HOURS, statement=f"The birds live in a kitchen{what}.",
                       remedies=_out_of_kitchen(view), **common)  # fmt: skip
-    elif any(o.usually_open for _, o in doors):
-        names = ", ".join(dict.fromkeys(n.name for n, o in doors if o.usually_open))
-        yield Finding(
-            severity=Severity.MEND_SOON,
-            soon=Soon.HOURS,
-            statement=f"The birds' room stands open to a kitchen: {names}.",
-            remedies=_shut_kitchen(view),
-            **common,
-        )
-    elif any(n.kind is None and o.usually_open is not False for n in view.neighbours for o in between(room, n)):
-        yield cannot_tell(
-            "What kind of room lies next door, through a way that may stand open, is not told.",
-            measure="Say for each room joined to this one what it is used for, and whether the door between is kept shut.",
-            why=why,
-            cites=cites,
-        )
-    elif any(o.usually_open is None for _, o in doors):
-        yield cannot_tell(
-            "Whether the way to the kitchen usually stands open is not told.",
-            measure="Look for a week: is the door or hatch to the kitchen shut while anyone cooks?",
-            why=why,
-            cites=cites,
-        )
     else:
         yield Finding(
             severity=Severity.FINE,
             statement=f"The birds do not live in a kitchen but in a room used as: {room.kind}.",
             **{**common, "caution": ""},
         )
-
-
-def _shut_kitchen(view: EnclosureView) -> tuple[Remedy, ...]:
-    if view.room is None:
-        return ()
-    return (Remedy(id="shut-the-kitchen", title="Keep the door or hatch to the kitchen shut.", effort=Effort.A_HABIT,
-                   change=shut(view.room.id, [n.id for n in view.neighbours if n.kind == "kitchen"]),
-                   caution="A shut door slows fumes and does not stop them: no non-stick pans, and hood or window on."),)  # fmt: skip
 
 
 def _out_of_kitchen(view: EnclosureView) -> tuple[Remedy, ...]:

@@ -9,7 +9,7 @@ from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soo
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.home import change
 from cuttlebone.home.model import DutyKind, Household, Spare
-from cuttlebone.home.view import Findings, HouseholdView, cannot_tell, check
+from cuttlebone.home.view import Common, Findings, HouseholdView, cannot_tell, check
 from cuttlebone.hygiene.rhythm import interval_h
 
 _HOLDS = {
@@ -76,7 +76,7 @@ class _Need:
         return max(0, self.total - self.have) if self.have is not None else 0
 
 
-def in_use(home: Household) -> Mapping[str, int]:
+def in_use(home: Household | Common) -> Mapping[str, int]:
     """Washable things in use in cages with birds, by kind of spare; cages whose dishes are not told count none."""
     lived_in = {b.enclosure for b in home.birds or ()}
     found: dict[str, int] = {}

@@ -75,8 +75,8 @@ class _Out:
 def _wet(cage: Enclosure, temp: float | None) -> list[_Out]:
     found = []
     for o in cage.ration or ():
-        food = facts.food(o.food)
-        if food.facts["wet"].value and food.facts["kind"].value != "never":
+        food = facts.known_food(o.food)
+        if food and food.facts["wet"].value and food.facts["kind"].value != "never":
             of = spoils_like(food)
             limit = longest_out_h(temp, of) if temp is not None else None
             found.append(_Out(o, food, of, _ALL_DAY_H if o.always else o.out_h, limit))
@@ -197,10 +197,15 @@ def _too_long(view: EnclosureView, late: list[_Out], temp: float | None, why: st
     )  # fmt: skip
 
 
+def _kind(offer: Offer) -> str:
+    food = facts.known_food(offer.food)
+    return food.text("kind") if food else ""
+
+
 @check("hygiene.sprouts", "Is sprouted seed fed with the care it needs?", "enclosure")
 def sprouts(view: EnclosureView) -> Findings:
     """Sprouting grows germs that no wash takes off: best left out, and never for frail, ill or nest birds."""
-    mine = [o for o in view.enclosure.ration or () if facts.food(o.food).facts["kind"].value == "sprout"]
+    mine = [o for o in view.enclosure.ration or () if _kind(o) == "sprout"]
     if not view.birds or not mine:
         return
     grown, treated = facts.rule("hygiene.sprouts_growth"), facts.rule("hygiene.sprouts_treated")
@@ -226,9 +231,7 @@ def sprouts(view: EnclosureView) -> Findings:
 def husks(view: EnclosureView) -> Findings:
     """Birds drop husks back into the dish, so that a dish of husks looks full."""
     cage = view.enclosure
-    seeds = cage.ration is None or any(
-        facts.food(o.food).facts["kind"].value in {"seed", "oilseed"} for o in cage.ration
-    )
+    seeds = cage.ration is None or any(_kind(o) in {"seed", "oilseed"} for o in cage.ration)
     if not view.birds or not seeds:
         return
     why = "Birds drop the husks back into the dish; one full of husks looks full, and birds starve beside it."

@@ -125,7 +125,7 @@ def drawings(told: Telling) -> tuple[Shown, ...]:
 
 def _about(told: Telling, subjects: set[tuple[str, str]], most: int = MOST_MARKS) -> tuple[tuple[int, Finding], ...]:
     """The worst findings about any of these things, with their places in the ranked list."""
-    found = ((i, f) for i, f in enumerate(told.answer.to_change, 1) if (f.subject.kind, f.subject.id) in subjects)
+    found = ((told.number(f) or 0, f) for f in told.answer.to_change if (f.subject.kind, f.subject.id) in subjects)
     return tuple(islice(found, most))
 
 

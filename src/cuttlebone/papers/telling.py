@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from cuttlebone import facts
-from cuttlebone.assess.answer import Answer, TriedRemedy
+from cuttlebone.assess.answer import Answer, Topic, TriedRemedy
 from cuttlebone.base.errors import NotFound
 from cuttlebone.base.finding import Finding, RuleLine, Severity, Soon, Verdict
 from cuttlebone.base.source import Cite, How, Source
@@ -210,9 +210,18 @@ class Telling:
     answer: Answer
 
     @cached_property
+    def topics(self) -> tuple[Topic, ...]:
+        """What to change, first things first; findings that one remedy settles are one thing."""
+        return self.answer.topics(Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER)
+
+    def topics_of(self, severity: Severity) -> tuple[Topic, ...]:
+        """The things to change of one severity."""
+        return tuple(t for t in self.topics if t.first.severity == severity)
+
+    @cached_property
     def numbers(self) -> dict[int, int]:
         """Place in the ranked list, from 1, by the identity of the finding."""
-        return {id(f): i for i, f in enumerate(self.answer.to_change, 1)}
+        return {id(f): i for i, topic in enumerate(self.topics, 1) for f in topic.findings}
 
     @cached_property
     def anchors(self) -> dict[int, str]:
@@ -234,8 +243,17 @@ class Telling:
         return self.anchors[id(finding)]
 
     def others(self, ids: Iterable[str], own: Finding) -> tuple[Finding, ...]:
-        """The findings of these ids but the one they are told beside; of each id the first."""
-        return tuple(self._first[i] for i in dict.fromkeys(ids) if i in self._first and i != own.id)
+        """The things these ids belong to, but the one they are told beside; of each thing in the ranked list one finding."""
+        found = [self._first[i] for i in dict.fromkeys(ids) if i in self._first and i != own.id]
+        mine, seen = self.number(own), set[int | str]()
+        fresh = []
+        for finding in found:
+            number = self.number(finding)
+            key: int | str = number or finding.id
+            if (number is None or number != mine) and key not in seen:
+                seen.add(key)
+                fresh.append(finding)
+        return tuple(fresh)
 
     @cached_property
     def _first(self) -> dict[str, Finding]:
@@ -255,10 +273,8 @@ class Telling:
         answer = self.answer
         if not answer.findings:
             return "Nothing could be looked at yet: tell about the birds, their enclosures and the rooms they live in."
-        now, soon, better, unknown, fine = (
-            len(answer.of(s))
-            for s in (Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER, Severity.CANNOT_TELL, Severity.FINE)
-        )
+        now, soon, better = (len(self.topics_of(s)) for s in (Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER))
+        unknown, fine = (len(answer.of(s)) for s in (Severity.CANNOT_TELL, Severity.FINE))
         wrong = [f"{count(now, 'thing')} to act on now"] * bool(now) + [f"{count(soon, 'thing')} to mend soon"] * bool(
             soon
         )
@@ -288,6 +304,16 @@ def by_room(findings: Iterable[Finding]) -> dict[str, tuple[Finding, ...]]:
 def where(finding: Finding) -> str:
     """What a finding is about, in words."""
     return "the whole household" if finding.subject.kind == "household" else finding.subject.name
+
+
+def places(topic: Topic) -> str:
+    """What a topic is about, in words: every thing it is said of, each once."""
+    return ", ".join(dict.fromkeys(where(f) for f in topic.findings))
+
+
+def others_said(topic: Topic) -> tuple[Finding, ...]:
+    """Findings of a topic whose sentence says something else than the first one's."""
+    return tuple(f for f in topic.findings[1:] if f.statement != topic.first.statement)
 
 
 def by_subject(findings: Iterable[Finding]) -> dict[str, tuple[Finding, ...]]:

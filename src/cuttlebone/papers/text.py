@@ -3,7 +3,7 @@
 import textwrap
 from collections.abc import Callable, Iterable, Iterator
 
-from cuttlebone.assess.answer import Answer, TriedRemedy
+from cuttlebone.assess.answer import Answer, Topic, TriedRemedy
 from cuttlebone.base.finding import Finding, RuleLine, Severity, Step
 from cuttlebone.base.source import Cite
 from cuttlebone.papers import telling
@@ -17,6 +17,10 @@ _ANSI = {Severity.ACT_NOW: "1;31", Severity.MEND_SOON: "1;33", Severity.BETTER: 
 SIGNS = {Severity.ACT_NOW: "[!!]", Severity.MEND_SOON: "[! ]", Severity.BETTER: "[+ ]", Severity.CANNOT_TELL: "[? ]",
          Severity.FINE: "[ok]"}  # fmt: skip
 """What stands before a finding: never colour alone."""
+
+
+FEW = 6
+"""How many of the less pressing things are told at first."""
 
 
 def plain(words: str, style: str) -> str:  # noqa: ARG001 - a style like any other
@@ -101,11 +105,11 @@ class _Page:
         home = self.answer.household
         yield from self.say(f"{home.name}, {self.answer.on.day} {self.answer.on:%B %Y}", style="head")
         yield from self.say(self.told.verdict)
-        if self.answer.to_change:
-            yield from self.head("Change first")
-            for finding in self.answer.to_change:
-                yield from self.to_change(finding, everything=everything)
-        yield from self.to_measure(self.answer.of(Severity.CANNOT_TELL))
+        if not self.answer.to_change:
+            yield from self.say("There is nothing to change in what could be looked at.")
+        for severity in (Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER):
+            yield from self.changes(severity, everything=everything)
+        yield from self.to_measure(self.answer.of(Severity.CANNOT_TELL), everything=everything)
         fine = self.answer.of(Severity.FINE)
         if everything:
             yield from self.right(fine)
@@ -114,22 +118,55 @@ class _Page:
         for line in telling.ABOUT:
             yield from self.say(line, style="soft")
 
-    def to_change(self, finding: Finding, *, everything: bool) -> Iterator[str]:
-        sign, number = SIGNS[finding.severity], self.told.number(finding)
-        yield ""
-        yield from self.say(finding.statement, first=f"{number:>2}. {sign} ", style=finding.severity)
-        soon = telling.soon_words(finding)
-        word = telling.SEVERITY_WORDS[finding.severity] + (f", {soon}" if soon else "")
-        yield from self.say(f"{word}. {telling.where(finding)}: {finding.title}", 9, style="soft")
-        if finding.severity == Severity.BETTER and not everything:
+    def changes(self, severity: Severity, *, everything: bool) -> Iterator[str]:
+        """The things to change of one severity: what is urgent in full, the rest in short."""
+        topics = self.told.topics_of(severity)
+        if not topics:
             return
+        yield from self.head(f"{telling.SEVERITY_WORDS[severity]} ({len(topics)})")
+        shown = topics if everything or severity != Severity.BETTER else topics[:FEW]
+        for topic in shown:
+            yield ""
+            yield from self.topic(topic)
+            if everything or severity == Severity.ACT_NOW:
+                yield from self.in_full(topic, everything=everything)
+            elif severity == Severity.MEND_SOON:
+                yield from self.in_short(topic)
+        yield from self.more(len(topics) - len(shown), "more that could be better")
+
+    def more(self, number: int, words: str) -> Iterator[str]:
+        if number > 0:
+            yield ""
+            yield from self.say(f"... and {number} {words}: add --all, or open the report.", 5, style="soft")
+
+    def topic(self, topic: Topic) -> Iterator[str]:
+        finding = topic.first
+        first = f"{self.told.number(finding):>2}. {SIGNS[finding.severity]} "
+        yield from self.say(finding.statement, first=first, style=finding.severity)
+        soon = telling.soon_words(finding)
+        yield from self.say(telling.places(topic) + (f"; {soon}" if soon else ""), 9, style="soft")
+        for other in telling.others_said(topic)[:3]:
+            yield from self.say(f"{telling.where(other)}: {other.statement}", 9, style="soft")
+
+    def in_short(self, topic: Topic) -> Iterator[str]:
+        yield from self.numbers(topic.first, 9)
+        if topic.first.caution:
+            yield from self.say(topic.first.caution, 9, "Take care: ")
+        for tried in topic.remedies[:1]:
+            yield from self.say(f"{tried.remedy.title} ({telling.cost_words(tried)})", 9, "-> ")
+        yield from self.say(f"why: --why {topic.first.id}", 9, style="soft")
+
+    def in_full(self, topic: Topic, *, everything: bool) -> Iterator[str]:
+        finding = topic.first
+        yield from self.say(finding.title, 9, style="soft")
         yield from self.numbers(finding, 9)
         yield from self.say(finding.why, 9)
         for label, words in (("Take care", finding.caution), ("Measure", finding.measure)):
             if words:
                 yield from self.say(words, 9, f"{label}: ")
-        for tried in self.told.remedies(finding):
+        for tried in topic.remedies:
             yield from self.remedy(tried, finding, 9)
+        yield from self.say(f"why: --why {finding.id}", 9, style="soft")
         if everything:
             yield from self.cited(finding, 9)
 
@@ -153,6 +190,10 @@ class _Page:
                     f"{word} {', '.join(others)} as well" if word == "clears" else f"{word} {', '.join(others)}"
                 )
         yield from self.say("; ".join(facts), indent + 3, style="soft")
+        if then := self.told.others(tried.causes, finding):
+            yield from self.say("; ".join(self.pointer(f) for f in then), indent + 3, "It makes worse: ")
+        elif tried.causes:
+            yield from self.say("Some lesser things would then want looking at.", indent + 3, style="soft")
         if tried.remedy.caution and tried.remedy.caution != finding.caution:
             yield from self.say(tried.remedy.caution, indent + 3, "Mind: ")
         yield from self.say(f"name: {tried.id}", indent + 3, style="soft")
@@ -161,17 +202,19 @@ class _Page:
         number = self.told.number(finding)
         return f"number {number}" if number else f"“{finding.title}” ({telling.where(finding)})"
 
-    def to_measure(self, findings: tuple[Finding, ...]) -> Iterator[str]:
+    def to_measure(self, findings: tuple[Finding, ...], *, everything: bool) -> Iterator[str]:
         if not findings:
             return
-        yield from self.head("Cannot tell yet: measure this")
-        for subject, members in telling.by_subject(findings).items():
+        yield from self.head(f"Cannot tell yet: measure this ({len(findings)})")
+        shown = findings if everything else findings[:FEW]
+        for subject, members in telling.by_subject(shown).items():
             yield from self.say(subject, style="head")
             for finding in members:
                 yield from self.say(finding.statement, first=f"{SIGNS[finding.severity]} ", style=finding.severity)
                 yield from self.say(finding.measure, 5)
                 if finding.caution:
                     yield from self.say(finding.caution, 5, "Take care: ")
+        yield from self.more(len(findings) - len(shown), "more to measure")
 
     def right(self, findings: tuple[Finding, ...]) -> Iterator[str]:
         for room, members in telling.by_room(findings).items():
