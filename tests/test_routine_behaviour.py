@@ -12,7 +12,7 @@ from cuttlebone.base.finding import Severity
 from cuttlebone.home import change
 from cuttlebone.home.model import Away, Duty, Person
 from cuttlebone.home.rounds import DAYS, WEEK_MIN, away, clock, common_to, interval_h, is_in, lit_h, merged, nobody_in
-from cuttlebone.home.view import HouseholdView
+from cuttlebone.home.view import views
 from cuttlebone.routine.times import longest_gap_h, wait_h
 from tests.good_home import GOOD, TODAY
 from tests.spoilers.routine import SPOILERS, duties, out, person
@@ -56,7 +56,7 @@ def test_in_or_out_agrees_with_the_hours_out(who: Person, at: time, day):
 @given(people)
 def test_the_longest_gap_is_no_longer_than_all_absence(who: Person):
     home = GOOD.but(people=(who.but(id="ada"),), duties=())
-    gap, _ = longest_gap_h(HouseholdView(home, TODAY))
+    gap, _ = longest_gap_h(views(home, "household", TODAY)[0])
     assert 0 <= gap * 60 <= length(away(who)) + 1e-9
 
 
@@ -76,7 +76,7 @@ def test_a_night_shift_runs_into_the_next_day():
     night = Person(id="x", name="X", away=(Away(days=("sun",), leaves=time(22), returns=time(6)),))
     assert away(night) == ((0, 360), (6 * 1440 + 1320, WEEK_MIN))
     home = GOOD.but(people=(night.but(id="ada"),), duties=())
-    assert longest_gap_h(HouseholdView(home, TODAY))[0] == 8
+    assert longest_gap_h(views(home, "household", TODAY)[0])[0] == 8
 
 
 def test_clock_and_interval():

@@ -1,5 +1,6 @@
 """The rules of the house that a tool can hold."""
 
+import importlib
 import re
 import subprocess
 import sys
@@ -76,7 +77,6 @@ def test_every_remedy_offered_works_and_says_what_it_costs(answers):
     for answer in answers:
         for tried in (t for row in answer.remedies.values() for t in row):
             assert tried.works
-            assert not tried.causes
             assert tried.remedy.title[0].isupper()
 
 
@@ -98,16 +98,37 @@ def test_an_untold_home_is_never_called_fine():
     assert answer.of(Severity.CANNOT_TELL)
 
 
-def test_no_rule_from_memory_or_choice_hides_it():
+def test_no_rule_of_our_own_hides_it():
     for entry in facts.entries("rule").values():
         cite = entry.fact("value").cite
-        assert (cite.source == "our-choice") == (cite.how == How.CHOICE), entry.id
+        assert cite.source != "our-choice" or cite.how == How.CHOICE, entry.id
         assert (cite.source == "common-practice") == (cite.how == How.PRACTICE), entry.id
 
 
-def test_every_rule_is_used():
+def spoils():
+    """Every spoiled thing of every room."""
+    modules = [importlib.import_module(f"tests.spoilers.{room}") for room in {c.room for c in CHECKS}]
+    return [spoil for module in modules for row in module.SPOILERS.values() for spoil in row]
+
+
+def stems(key: str) -> list[str]:
+    """What code that builds a rule's id would hold of it: its beginnings and its ends."""
+    room, _, name = key.partition(".")
+    words = re.split(r"[_.]", name)
+    starts = [f"{room}.{'_'.join(words[:n])}_" + "{" for n in range(1, len(words))]
+    return starts + ["}_" + "_".join(words[n:]) for n in range(1, len(words))]
+
+
+def test_every_rule_is_used(monkeypatch):
     code = "\n".join(p.read_text() for p in (ROOT / "src").rglob("*.py"))
-    unused = [
-        key for key in facts.entries("rule") if f'"{key}"' not in code and f'"{key.partition(".")[2]}"' not in code
+    asked: set[str] = set()
+    rule = facts.rule
+    monkeypatch.setattr(facts, "rule", lambda key: (asked.add(key), rule(key))[1])
+    for home in (GOOD, parse_home(larkfield()), *(spoil.change(GOOD) for spoil in spoils())):
+        assess(home, on=TODAY, remedies=False)
+    quiet = [
+        k
+        for k in facts.entries("rule")
+        if k not in asked and f'"{k}"' not in code and f'"{k.partition(".")[2]}"' not in code
     ]
-    assert unused == []
+    assert [k for k in quiet if not any(stem in code for stem in stems(k))] == []

@@ -58,6 +58,13 @@ class Topic:
         return self.findings[0]
 
 
+def _goes_with(other: Finding, first: Finding, settled: set[str], *, alone: bool) -> bool:
+    """Whether one remedy settles both; or, where there is no remedy, whether they say the very same."""
+    if (other.check, other.severity) != (first.check, first.severity) or other.subject == first.subject:
+        return False
+    return other.id in settled or (alone and not other.remedies and other.statement == first.statement)
+
+
 @dataclass(frozen=True, kw_only=True)
 class Answer:
     """Everything the rooms said of one household on one day, ranked: most urgent first, then cheapest to mend."""
@@ -79,16 +86,19 @@ class Answer:
     def topics(self, *severities: Severity) -> tuple[Topic, ...]:
         """Findings of these severities with those joined that one remedy settles together, in rank order."""
         found: list[Topic] = []
-        taken: set[str] = set()
+        taken: set[int] = set()
         wanted = self.of(*severities)
         for finding in wanted:
-            if finding.id in taken:
+            if id(finding) in taken:
                 continue
             tried = self.remedies.get(finding.id, ())
             settled = set(tried[0].clears) | set(tried[0].eases) if tried else set()
-            along = [f for f in wanted if f is not finding and f.id not in taken and (f.check, f.severity) == (finding.check, finding.severity)
-                     and (f.id in settled or (not tried and not self.remedies.get(f.id) and f.statement == finding.statement))]  # fmt: skip
-            taken |= {finding.id, *(f.id for f in along)}
+            along = [
+                f
+                for f in wanted
+                if id(f) not in taken and f is not finding and _goes_with(f, finding, settled, alone=not tried)
+            ]
+            taken |= {id(finding), *map(id, along)}
             found.append(Topic(findings=(finding, *along), remedies=tried))
         return tuple(found)
 

@@ -44,7 +44,11 @@ def spare_enclosure(view: HouseholdView) -> Findings:
 @check("company.housed", "Is it told where every bird lives?", "household")
 def housed(view: HouseholdView) -> Findings:
     """Look for birds without an enclosure; those named as parents may have died or gone, the others would be overlooked."""
-    birds = view.home.birds or ()
+    birds = view.home.birds
+    if birds is None:
+        yield cannot_tell("Which birds live here is not told.", why="Nearly everything follows from who they are.", cites=(PRACTICE,),
+                          measure="List each bird with its species, its sex if you know it, and the cage it lives in.")  # fmt: skip
+        return
     if not birds:
         return
     parents = {p for b in birds for p in (b.sire, b.dam) if p}

@@ -12,7 +12,7 @@ import re
 from datetime import date, time
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, WithJsonSchema, model_validator
 
 from cuttlebone.base.quantity import ACCEPTED, Measure, System, parse_parts
 
@@ -55,7 +55,12 @@ def _clock(value: object) -> object:
     return value
 
 
-Dilution = Annotated[float, BeforeValidator(_share), Field(gt=0, le=1)]
+Dilution = Annotated[
+    float,
+    BeforeValidator(_share),
+    Field(gt=0, le=1),
+    WithJsonSchema({"anyOf": [{"type": "string", "examples": ["1 in 50", "1:49"]}, {"type": "number"}]}),
+]
 Clock = Annotated[time, BeforeValidator(_clock)]
 Id = Annotated[str, Field(pattern=r"^[a-z0-9][a-z0-9-]{0,59}$")]
 Name = Annotated[str, Field(min_length=1, max_length=120)]
