@@ -4,7 +4,7 @@ BIN := .venv/bin
 HOME_FILE ?= out/larkfield.toml
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 
-.PHONY: help demo test serve bench lint docs truth lock clean
+.PHONY: help demo test serve bench lint docs truth screens lock clean
 help:
 	@grep -E '^# make|^[a-z]+:.*##' Makefile | sed -E 's/^([a-z]+):.*## /  make \1: /; s/^# //'
 
@@ -52,6 +52,9 @@ bench: $(BIN)/.run ## speed, as ratios to a named baseline in the same run
 
 docs: $(BIN)/.run ## write the generated pages of docs/ anew
 	@$(BIN)/python docs/generate.py
+
+screens: browser ## pictures of the pages, for looking at
+	@$(BIN)/python docs/screens.py out/screens
 
 lock: $(BIN)/.dev ## resolve the dependencies anew
 	cd requirements && for f in run dev; do ../$(BIN)/pip-compile -q --generate-hashes --strip-extras --allow-unsafe --no-emit-index-url \

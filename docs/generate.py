@@ -103,7 +103,27 @@ def facts_page() -> Iterator[str]:
         yield f"| {title}{f' ({work.year})' if work.year else ''} | {resting.get(work.id, 0)} |"
 
 
-PAGES = {"checks.md": checks_page, "home-file.md": home_page, "facts.md": facts_page}
+def computing_page() -> Iterator[str]:
+    """The equations, and how an answer comes about."""
+    yield f"{NOTE}\n# How it computes\n"
+    yield "A household goes in, every check asks its question of every part it concerns, and the findings are ranked: by severity, then by how soon"
+    yield "harm could come, then by the cheapest remedy that was tried and works. Nothing is averaged into a score; standards that disagree are"
+    yield "listed by name. What was not told gives *cannot tell*. See the reasoning of any finding with `cuttlebone assess home.toml --why ID`."
+    yield "\n## Equations\n"
+    for entry in facts.entries("equation").values():
+        formula = entry.fact("formula")
+        work = facts.source(formula.cite.source)
+        where = f", {formula.cite.where}" if formula.cite.where else ""
+        yield f"### {entry.name}\n\n`{formula}`\n\nGives: {entry.text('gives')}. Error: {entry.text('error')}."
+        yield f"Source: {work.citation}{where} ({formula.cite.how.words}).\n"
+    yield "## Thresholds\n\nEvery limit a check compares with, its range where one is known, and how we know it.\n"
+    yield "| rule | value | known | source |\n|---|---|---|---|"
+    for entry in sorted(facts.entries("rule").values(), key=lambda e: e.id):
+        fact = entry.fact("value")
+        yield f"| {entry.text('says')} | {fact} | {fact.cite.how.words} | {facts.source(fact.cite.source).citation} |"
+
+
+PAGES = {"computing.md": computing_page, "checks.md": checks_page, "home-file.md": home_page, "facts.md": facts_page}
 
 
 def main() -> int:

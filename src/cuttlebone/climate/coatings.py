@@ -83,7 +83,7 @@ def ptfe(view: HouseholdView) -> Findings:
         yield Finding(
             severity=Severity.ACT_NOW,
             soon=Soon.HOURS,
-            statement=f"In the dwelling, where fumes reach every room: {_all_names(used, lamps)}.",
+            statement=f"A non-stick coating whose fumes could reach every room is in use: {_all_names(used, lamps)}.",
             remedies=_remedies(used, lamps),
             confidence="Yes or no only: no amount of it is known to be safe.",
             caution=cautions(used),

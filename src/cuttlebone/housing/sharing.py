@@ -52,7 +52,7 @@ def pets_reach(view: EnclosureView) -> Findings:
         yield Finding(
             severity=severity,
             soon=soonest,
-            statement=f"May come into the birds' room: {names}.",
+            statement=f"Hunters that may come to the birds: {names}.",
             remedies=(_shut_out(room, inside),),
             **common,
         )

@@ -4,6 +4,7 @@ import base64
 import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from functools import cache
 from itertools import islice
 
@@ -13,11 +14,11 @@ from markupsafe import Markup
 from cuttlebone import facts
 from cuttlebone.assess.answer import Answer
 from cuttlebone.base.finding import Finding, Severity
-from cuttlebone.home.model import Bird, Enclosure, Household
+from cuttlebone.home.model import Bird, Enclosure, Household, Room
 from cuttlebone.housing.inside import flight_in
 from cuttlebone.papers import telling
 from cuttlebone.papers.telling import Notes, Telling
-from cuttlebone.pictures import SHAPE, STYLE, Drawing, Flight, Stature, elevation, room_plan, sign, sun_patches
+from cuttlebone.pictures import SHAPE, STYLE, Drawing, Flight, Patch, Stature, elevation, room_plan, sign, sun_patches
 
 MOST_MARKS = 12
 """Numbers drawn in one front; the list has them all."""
@@ -101,7 +102,7 @@ def drawings(told: Telling) -> tuple[Shown, ...]:
     for index, room in enumerate(home.rooms or ()):
         inside = tuple(e for e in home.enclosures or () if e.room == room.id)
         marked = _about(told, {("room", room.id)} | {("enclosure", e.id) for e in inside}, MOST_ON_PLAN)
-        patches = sun_patches(room, told.answer.on, home.latitude, home.longitude, home.time_zone)
+        patches = _patches(room, home, told.answer.on)
         plan = room_plan(
             room, inside, dict(marked), patches=patches, units=home.units, names=names, key=f"plan-{index}-{room.id}"
         )
@@ -123,10 +124,22 @@ def drawings(told: Telling) -> tuple[Shown, ...]:
     return tuple(shown)
 
 
+def _patches(room: Room, home: Household, today: date) -> tuple[Patch, ...] | None:
+    """The sun on the floor today, or else on the longest day, when windows that see no sun in winter may."""
+    now = sun_patches(room, today, home.latitude, home.longitude, home.time_zone)
+    if now or now is None:
+        return now
+    longest = today.replace(month=6 if (home.latitude or 0) >= 0 else 12, day=21)
+    return sun_patches(room, longest, home.latitude, home.longitude, home.time_zone)
+
+
 def _about(told: Telling, subjects: set[tuple[str, str]], most: int = MOST_MARKS) -> tuple[tuple[int, Finding], ...]:
     """The worst findings about any of these things, with their places in the ranked list."""
-    found = ((told.number(f) or 0, f) for f in told.answer.to_change if (f.subject.kind, f.subject.id) in subjects)
-    return tuple(islice(found, most))
+    found: dict[int, Finding] = {}
+    for finding in told.answer.to_change:
+        if (finding.subject.kind, finding.subject.id) in subjects:
+            found.setdefault(told.number(finding) or 0, finding)
+    return tuple(islice(sorted(found.items()), most))
 
 
 def _stature(home: Household) -> Stature:

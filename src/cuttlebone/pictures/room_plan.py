@@ -104,7 +104,7 @@ def _draw_sun(plan: _Plan, patches: Sequence[Patch] | None) -> None:
                 (plan.at(*corner) for corner in shape), f"cb-sun cb-sun-{number}", data_item=f"sun:{patch.clock}"
             )
     if patches is not None and not patches:
-        plan.sheet.notes.append("No sun reaches the floor of this room on the day of this report.")
+        plan.sheet.notes.append("No sun reaches the floor of this room, today or on the longest day.")
 
 
 def _name_patches(plan: _Plan, patches: Sequence[Patch] | None) -> None:
