@@ -12,6 +12,7 @@ from django.views.decorators.http import require_safe
 from cuttlebone import facts
 from cuttlebone.assess import assess
 from cuttlebone.base.errors import BadInput, CuttleboneError, NotFound
+from cuttlebone.facts.schema import UNIT_ENDINGS
 from cuttlebone.home.clock import today
 from cuttlebone.home.file import read_home
 from cuttlebone.papers.report import report_html, stylesheet
@@ -56,8 +57,14 @@ def fact(request: HttpRequest, kind: str, key: str) -> HttpResponse:
         entry = facts.find(kind, key)
     except NotFound as error:
         return missing(request, error)
-    rows = [(name.replace("_", " "), value, facts.source(value.cite.source)) for name, value in entry.facts.items()]
+    rows = [(_field_words(name), value, facts.source(value.cite.source)) for name, value in entry.facts.items()]
     return render(request, "web/fact.html", {"entry": entry, "rows": rows})
+
+
+def _field_words(field: str) -> str:
+    """A field's name without its unit, which the value shows."""
+    unit = next((u for u in sorted(UNIT_ENDINGS, key=len, reverse=True) if field.endswith(f"_{u}")), "")
+    return field.removesuffix(f"_{unit}").replace("_", " ")
 
 
 @require_safe
@@ -68,7 +75,7 @@ def source(request: HttpRequest, key: str) -> HttpResponse:
     except NotFound as error:
         return missing(request, error)
     resting = [
-        (entry, name.replace("_", " "), value)
+        (entry, _field_words(name), value)
         for kind in facts.kinds()
         for entry in facts.entries(kind).values()
         for name, value in entry.facts.items()
@@ -81,6 +88,12 @@ def source(request: HttpRequest, key: str) -> HttpResponse:
 def style(_: HttpRequest) -> HttpResponse:
     """The one style sheet, the report's own."""
     return HttpResponse(stylesheet(), content_type="text/css; charset=utf-8")
+
+
+@require_safe
+def no_icon(_: HttpRequest) -> HttpResponse:
+    """Browsers ask for an icon; there is none."""
+    return HttpResponse(status=204)
 
 
 def missing(request: HttpRequest, exception: Exception) -> HttpResponse:
