@@ -72,7 +72,7 @@ def test_the_answer_leads_to_its_facts_and_sources(site, page):
     assert page.heard == []
     assert "Larkfield" in page.title()
     page.locator("#sources").scroll_into_view_if_needed()
-    page.get_by_text("What rests on source 1.", exact=False).first.click()
+    page.get_by_role("link", name="What rests on source 1", exact=True).click()
     expect(page.get_by_role("heading", name="What rests on it")).to_be_visible()
     page.get_by_role("link", name="The answer").click()
     expect(page).to_have_title(re.compile("Larkfield"))
