@@ -1,5 +1,7 @@
 """``make truth``: every check against the outside, by room and kind, with its source."""
 
+import contextlib
+import io
 import sys
 from collections import Counter, defaultdict
 from pathlib import Path
@@ -32,9 +34,8 @@ class Collected:
 def main() -> int:
     """Print the list."""
     collected = Collected()
-    code = pytest.main(
-        ["--collect-only", "-qq", "-p", "no:randomly", "-p", "no:terminal", "tests"], plugins=[collected]
-    )
+    with contextlib.redirect_stdout(io.StringIO()):
+        code = pytest.main(["--collect-only", "-q", "-p", "no:randomly", "tests"], plugins=[collected])
     total: Counter[str] = Counter()
     for room, rows in sorted(collected.rows.items()):
         print(f"\n{room.upper()}")
