@@ -4,7 +4,7 @@ The only place for numbers from outside. Everything is read lazily, validated at
 
 >>> from cuttlebone import facts
 >>> str(facts.species("zebra_finch").fact("mass_g"))
-'12 g'
+'12 g (10 to 25)'
 """
 
 from cuttlebone.facts.load import (
