@@ -134,3 +134,28 @@ def test_every_rule_is_used(monkeypatch):
     patterns = built_ids(code)
     names = {k: (k, k.partition(".")[2]) for k in quiet}
     assert [k for k in quiet if not any(p.fullmatch(name) for p in patterns for name in names[k])] == []
+
+
+def test_the_generated_docs_are_current():
+    done = subprocess.run(
+        [sys.executable, ROOT / "docs" / "generate.py", "--check"], capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stdout
+
+
+def test_the_example_in_the_readme_runs(tmp_path, monkeypatch, capsys):
+    code = re.findall(r"```python\n(.*?)```", (ROOT / "README.md").read_text(encoding="utf-8"), re.DOTALL)[0]
+    (tmp_path / "my-home.toml").write_text(larkfield(), encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    exec(compile(code, "README.md", "exec"), {})  # noqa: S102 - our own text
+    assert "act now" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    "page", sorted(p.relative_to(ROOT).as_posix() for p in [*ROOT.glob("*.md"), *ROOT.glob("docs/**/*.md")])
+)
+def test_links_between_the_pages_lead_somewhere(page):
+    text = (ROOT / page).read_text(encoding="utf-8")
+    for target in re.findall(r"\]\(([^)#\s]+)", text):
+        if not target.startswith(("http://", "https://")):
+            assert (ROOT / page).parent.joinpath(target).exists(), target
