@@ -154,6 +154,7 @@ class Room(Part):
     windows: tuple[Window, ...] | None = None
     openings: tuple[Opening, ...] | None = None
     things: tuple[Thing, ...] | None = None
+    things_complete: bool | None = None  # false: there may be more things than are listed
     temp_day_c: TempC | None = None
     temp_night_c: TempC | None = None
     temp_max_c: TempC | None = None  # hottest of the last week
@@ -165,6 +166,11 @@ class Room(Part):
     dark_at_night: bool | None = None
     co_alarm: bool | None = None
     thermometer: bool | None = None
+
+    @property
+    def things_known(self) -> bool:
+        """Whether what is not listed among the things is not there."""
+        return self.things is not None and self.things_complete is not False
 
 
 class Perch(Part):
