@@ -90,6 +90,8 @@ def test_the_home_schema_takes_the_invented_home(capsys):
 
 
 def test_why_shows_values_and_sources(lark, capsys):
+    assert run(["assess", str(lark), *DAY, "--why", "1"]) == ACT_NOW
+    assert "non-stick" in capsys.readouterr().out
     run(["assess", str(lark), *DAY, "--why", "housing.bar_gap@long-cage"])
     out = capsys.readouterr().out
     assert "12.5 mm" in out
@@ -104,7 +106,7 @@ def test_why_of_nothing_is_told(lark, capsys):
 def test_remedies_are_listed_and_applied_to_a_copy(lark, capsys):
     before = lark.read_text(encoding="utf-8")
     assert run(["remedy", str(lark), *DAY]) == FINE
-    first = capsys.readouterr().out.splitlines()[0]
+    first = capsys.readouterr().out.splitlines()[0].split()[1]
     assert run(["remedy", str(lark), first, *DAY]) == FINE
     copy = lark.with_name("larkfield-mended.toml")
     assert read_home(copy) != read_home(lark)

@@ -8,6 +8,9 @@ from cuttlebone.base.errors import NotFound
 from cuttlebone.base.finding import Finding, Remedy, Severity
 from cuttlebone.home.model import Household
 
+TO_CHANGE = (Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER)
+"""The severities that ask for a change."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TriedRemedy:
@@ -81,7 +84,7 @@ class Answer:
     @property
     def to_change(self) -> tuple[Finding, ...]:
         """What to change, first things first."""
-        return self.of(Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER)
+        return self.of(*TO_CHANGE)
 
     def topics(self, *severities: Severity) -> tuple[Topic, ...]:
         """Findings of these severities with those joined that one remedy settles together, in rank order."""
@@ -108,7 +111,9 @@ class Answer:
         return self.findings[0].severity if self.findings else Severity.CANNOT_TELL
 
     def finding(self, id: str) -> Finding:
-        """One finding by its id, or by the check's id where only one thing has it."""
+        """One finding by its id, by the check's id, or by its number in the ranked list."""
+        if id.isdigit() and 1 <= int(id) <= len(ranked := self.topics(*TO_CHANGE)):
+            return ranked[int(id) - 1].first
         hits = [f for f in self.findings if id in (f.id, f.check)]
         if not hits:
             raise NotFound(

@@ -176,14 +176,16 @@ def try_remedies(home: Household, chosen: Iterable[str], *, on: date) -> Househo
     NotFound
         If a remedy is not offered for this household (any more).
     """
-    for wish in chosen:
-        answer = assess(home, on=on)
-        finding = answer.finding(wish.partition("/")[0])
-        offered = {t.id: t for t in answer.remedies.get(finding.id, ())}
-        wanted = wish if "/" in wish else next(iter(offered), wish)
-        if wanted not in offered:
-            raise NotFound("remedy", wish, tuple(offered))
-        changed: Household = offered[wanted].remedy.change(home)
+    answer = assess(home, on=on)
+    wishes = [(answer.finding(name).id, way) for name, _, way in (wish.partition("/") for wish in chosen)]
+    for index, (finding, way) in enumerate(wishes):
+        if index:
+            answer = assess(home, on=on)
+        offered = {t.remedy.id: t for t in answer.remedies.get(finding, ())}
+        wanted = offered.get(way) if way else next(iter(offered.values()), None)
+        if wanted is None:
+            raise NotFound("remedy", f"{finding}/{way}".rstrip("/"), tuple(t.id for t in offered.values()))
+        changed: Household = wanted.remedy.change(home)
         home = changed
     return home
 

@@ -15,8 +15,8 @@ System = Literal["metric", "imperial"]
 
 # unit inside -> (what it measures, units a keeper may write for it)
 ACCEPTED: dict[str, tuple[str, tuple[str, ...]]] = {
-    "cm": ("a length", ("mm", "cm", "m", "in", "inch", "inches", "ft", "foot", "feet")),
-    "mm": ("a length", ("mm", "cm", "m", "in", "inch", "inches")),
+    "cm": ("a length", ("mm", "cm", "m", "in", '"', "″", "inch", "inches", "ft", "foot", "feet")),
+    "mm": ("a length", ("mm", "cm", "m", "in", '"', "″", "inch", "inches")),
     "g": ("a mass", ("mg", "g", "kg", "oz", "lb")),
     "°C": ("a temperature", ("°C", "C", "degC", "°F", "F", "degF", "K")),
     "h": ("a time span", ("min", "minutes", "h", "hour", "hours", "day", "days", "week", "weeks")),
@@ -27,7 +27,7 @@ ACCEPTED: dict[str, tuple[str, tuple[str, ...]]] = {
     "mL": ("a volume", ("mL", "ml", "L", "l", "cup", "cups", "fl oz")),
 }
 _PINT = {"°C": "degC", "C": "degC", "°F": "degF", "F": "degF", "K": "kelvin", "%": "percent", "°": "degree", "l": "liter",
-         "L": "liter", "ml": "milliliter", "fl oz": "fluid_ounce", "in": "inch", "ft": "foot", "mph": "mile/hour",
+         "L": "liter", "ml": "milliliter", "fl oz": "fluid_ounce", "in": "inch", '"': "inch", "″": "inch", "ft": "foot", "mph": "mile/hour",
          "degrees": "degree", "lb": "pound", "oz": "ounce"}  # fmt: skip
 _IMPERIAL = {
     "cm": "in",

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from cuttlebone.assess import Answer, assess, try_remedies
+from cuttlebone.assess import TO_CHANGE, Answer, assess, try_remedies
 from cuttlebone.base.errors import BadInput, Problem
 from cuttlebone.cli import FINE
 from cuttlebone.cli.common import day, parser, progress, tell
@@ -23,6 +23,7 @@ def run(arguments: list[str]) -> int:
     on = args.on or today(home)
     if not args.ids:
         return _list(assess(home, on=on, progress=progress))
+    mended = try_remedies(home, args.ids, on=on)
     target = args.to or args.home.with_name(f"{args.home.stem}-mended.toml")
     if target.resolve() == args.home.resolve() or (target.exists() and not args.replace):
         raise BadInput(
@@ -34,18 +35,19 @@ def run(arguments: list[str]) -> int:
                 ),
             )
         )
-    mended = try_remedies(home, args.ids, on=on)
     save_home(mended, target, like=args.home.read_text(encoding="utf-8-sig"))
-    before, after = assess(home, on=on, remedies=False), assess(mended, on=on, remedies=False)
-    tell(f"Written to {target}: {len(before.to_change)} things to change before, {len(after.to_change)} after.")
+    before, after = (len(assess(h, on=on).topics(*TO_CHANGE)) for h in (home, mended))
+    tell(
+        f"Written to {target}: {before} things to change before, {after} after. Look at it with: cuttlebone assess {target}"
+    )
     return FINE
 
 
 def _list(answer: Answer) -> int:
-    for finding in answer.to_change:
-        for tried in answer.remedies.get(finding.id, ()):
-            also = [k for k in tried.clears if k != finding.id]
-            print(f"{tried.id}\n    {tried.remedy.title} ({tried.remedy.cost}, {tried.remedy.effort})")
+    for number, topic in enumerate(answer.topics(*TO_CHANGE), 1):
+        for tried in topic.remedies:
+            print(f"{number:3}  {tried.id}\n     {tried.remedy.title} ({tried.remedy.cost}, {tried.remedy.effort})")
+            also = [k for k in tried.clears if k not in {f.id for f in topic.findings}]
             if also:
-                print(f"    also settles: {', '.join(also)}")
+                print(f"     also settles: {', '.join(also)}")
     return FINE

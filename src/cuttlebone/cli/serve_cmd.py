@@ -33,7 +33,9 @@ def run(arguments: list[str]) -> int:
         from cuttlebone.base.errors import BadInput, Problem
 
         problem = Problem(
-            place="--port", came=f"{args.port} ({error.strerror})", allowed="choose another port, as in --port 8018"
+            place="--port",
+            came=str(args.port),
+            allowed=f"this port cannot be used ({(error.strerror or 'refused').lower()}); choose another, as in --port 8018",
         )
         raise BadInput((problem,)) from None
     address = f"http://{HOST}:{args.port}/"

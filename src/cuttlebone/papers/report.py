@@ -59,7 +59,7 @@ def report_html(answer: Answer, *, source_pages: str = "") -> str:
     told, notes = Telling(answer), Notes()
     body = page.render(
         answer=answer, told=told, notes=notes, words=telling, Severity=Severity, units=answer.household.units, shape=SHAPE,
-        mark=_mark, drawings=drawings(told), works=notes.works, source_pages=source_pages, style=Markup(style), policy=_policy(style),  # noqa: S704
+        mark=_mark, also=_also, drawings=drawings(told), works=notes.works, source_pages=source_pages, style=Markup(style), policy=_policy(style),  # noqa: S704
     )  # fmt: skip
     return "\n".join(line.rstrip() for line in body.splitlines() if line.strip()) + "\n"
 
@@ -89,6 +89,11 @@ def _policy(style: str) -> str:
     """A content security policy that allows this style sheet and nothing else."""
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
     return f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
+
+
+def _also(asked: Sequence[tuple[Finding, tuple[Finding, ...]]], finding: Finding) -> tuple[Finding, ...]:
+    """What the same measurement answers besides."""
+    return next(rest for first, rest in asked if first is finding)
 
 
 def _mark(severity: Severity, words: str | int = "") -> Markup:

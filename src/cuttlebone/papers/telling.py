@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from cuttlebone import facts
-from cuttlebone.assess.answer import Answer, Topic, TriedRemedy
+from cuttlebone.assess.answer import TO_CHANGE, Answer, Topic, TriedRemedy
 from cuttlebone.base.errors import NotFound
 from cuttlebone.base.finding import Finding, RuleLine, Severity, Soon, Verdict
 from cuttlebone.base.source import Cite, How, Source
@@ -212,7 +212,7 @@ class Telling:
     @cached_property
     def topics(self) -> tuple[Topic, ...]:
         """What to change, first things first; findings that one remedy settles are one thing."""
-        return self.answer.topics(Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER)
+        return self.answer.topics(*TO_CHANGE)
 
     def topics_of(self, severity: Severity) -> tuple[Topic, ...]:
         """The things to change of one severity."""
@@ -274,7 +274,7 @@ class Telling:
         if not answer.findings:
             return "Nothing could be looked at yet: tell about the birds, their enclosures and the rooms they live in."
         now, soon, better = (len(self.topics_of(s)) for s in (Severity.ACT_NOW, Severity.MEND_SOON, Severity.BETTER))
-        unknown, fine = (len(answer.of(s)) for s in (Severity.CANNOT_TELL, Severity.FINE))
+        unknown, fine = len(questions(answer.of(Severity.CANNOT_TELL))), len(answer.of(Severity.FINE))
         wrong = [f"{count(now, 'thing')} to act on now"] * bool(now) + [f"{count(soon, 'thing')} to mend soon"] * bool(
             soon
         )
@@ -314,6 +314,14 @@ def places(topic: Topic) -> str:
 def others_said(topic: Topic) -> tuple[Finding, ...]:
     """Findings of a topic whose sentence says something else than the first one's."""
     return tuple(f for f in topic.findings[1:] if f.statement != topic.first.statement)
+
+
+def questions(findings: Iterable[Finding]) -> tuple[tuple[Finding, tuple[Finding, ...]], ...]:
+    """Things to measure, each with the findings that the same measurement answers."""
+    found: dict[tuple[str, str, str], list[Finding]] = {}
+    for finding in findings:
+        found.setdefault((finding.subject.id, finding.statement, finding.measure), []).append(finding)
+    return tuple((group[0], tuple(group[1:])) for group in found.values())
 
 
 def by_subject(findings: Iterable[Finding]) -> dict[str, tuple[Finding, ...]]:

@@ -19,6 +19,8 @@ SIGNS = {Severity.ACT_NOW: "[!!]", Severity.MEND_SOON: "[! ]", Severity.BETTER: 
 """What stands before a finding: never colour alone."""
 
 
+SOME = 12
+"""How many things to mend soon are told at first."""
 FEW = 6
 """How many of the less pressing things are told at first."""
 
@@ -124,7 +126,8 @@ class _Page:
         if not topics:
             return
         yield from self.head(f"{telling.SEVERITY_WORDS[severity]} ({len(topics)})")
-        shown = topics if everything or severity != Severity.BETTER else topics[:FEW]
+        most = {Severity.MEND_SOON: SOME, Severity.BETTER: FEW}.get(severity, len(topics))
+        shown = topics if everything else topics[:most]
         for topic in shown:
             yield ""
             yield from self.topic(topic)
@@ -132,7 +135,7 @@ class _Page:
                 yield from self.in_full(topic, everything=everything)
             elif severity == Severity.MEND_SOON:
                 yield from self.in_short(topic)
-        yield from self.more(len(topics) - len(shown), "more that could be better")
+        yield from self.more(len(topics) - len(shown), f"more: {telling.SEVERITY_WORDS[severity].lower()}")
 
     def more(self, number: int, words: str) -> Iterator[str]:
         if number > 0:
@@ -154,7 +157,7 @@ class _Page:
             yield from self.say(topic.first.caution, 9, "Take care: ")
         for tried in topic.remedies[:1]:
             yield from self.say(f"{tried.remedy.title} ({telling.cost_words(tried)})", 9, "-> ")
-        yield from self.say(f"why: --why {topic.first.id}", 9, style="soft")
+        yield from self.say(f"why: --why {self.told.number(topic.first)}", 9, style="soft")
 
     def in_full(self, topic: Topic, *, everything: bool) -> Iterator[str]:
         finding = topic.first
@@ -166,7 +169,7 @@ class _Page:
                 yield from self.say(words, 9, f"{label}: ")
         for tried in topic.remedies:
             yield from self.remedy(tried, finding, 9)
-        yield from self.say(f"why: --why {finding.id}", 9, style="soft")
+        yield from self.say(f"why: --why {self.told.number(finding)}", 9, style="soft")
         if everything:
             yield from self.cited(finding, 9)
 
@@ -203,18 +206,23 @@ class _Page:
         return f"number {number}" if number else f"“{finding.title}” ({telling.where(finding)})"
 
     def to_measure(self, findings: tuple[Finding, ...], *, everything: bool) -> Iterator[str]:
-        if not findings:
+        asked = telling.questions(findings)
+        if not asked:
             return
-        yield from self.head(f"Cannot tell yet: measure this ({len(findings)})")
-        shown = findings if everything else findings[:FEW]
-        for subject, members in telling.by_subject(shown).items():
+        yield from self.head(f"Cannot tell yet: measure this ({len(asked)})")
+        shown = asked if everything else asked[:FEW]
+        for subject, members in telling.by_subject(f for f, _ in shown).items():
             yield from self.say(subject, style="head")
             for finding in members:
                 yield from self.say(finding.statement, first=f"{SIGNS[finding.severity]} ", style=finding.severity)
                 yield from self.say(finding.measure, 5)
+                if also := next(rest for first, rest in asked if first is finding):
+                    yield from self.say(
+                        f"It answers {len(also)} more: {' '.join(f.title for f in also[:3])}", 5, style="soft"
+                    )
                 if finding.caution:
                     yield from self.say(finding.caution, 5, "Take care: ")
-        yield from self.more(len(findings) - len(shown), "more to measure")
+        yield from self.more(len(asked) - len(shown), "more to measure")
 
     def right(self, findings: tuple[Finding, ...]) -> Iterator[str]:
         for room, members in telling.by_room(findings).items():
