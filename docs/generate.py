@@ -30,48 +30,110 @@ def checks_page() -> Iterator[str]:
         yield f"- **{check.title}** `{check.id}`, asked of each {check.per}. {about}"
 
 
+EXAMPLE = """name = "Five birds"
+country = "IE"
+units = "imperial"
+
+[[rooms]]                      # two square brackets: one block for each room
+id = "den"
+name = "Den"
+kind = "living room"
+temp_day = "70 °F"
+things = [{ id = "cat", kind = "cat", used = true }]   # used: still let in, lit or switched on
+
+[[enclosures]]
+id = "big-cage"
+name = "Big cage"
+room = "den"
+length = "30 in"               # inside measures
+width = "18 in"
+height = "18 in"
+bar_gap = "1/2 in"
+perches = [
+    { id = "left", x = "4 in", height = "10 in", diameter = "1/2 in" },
+    { id = "right", x = "26 in", height = "10 in", diameter = "3/8 in" },
+]
+ration = [
+    { food = "canary_mix", grams = "15 g", per_week = 7 },
+    { food = "cuttlebone", always = true },
+]
+
+[[birds]]
+id = "sunny"
+species = "canary"
+enclosure = "big-cage"
+sex = "cock"
+mass = "21.5 g"
+
+[[duties]]
+kind = "water"
+every = "12 h"
+
+[vet]                          # one square bracket: there is only one
+avian = true
+"""
+"""A small home file; a test reads it."""
+
+
 def home_page() -> Iterator[str]:
     """Every key of the home file."""
     yield f"{NOTE}\n# The home file\n"
-    yield "A home file is TOML. Start one with `cuttlebone new`, or copy `src/cuttlebone/cli/larkfield.toml`. Every key may be left out: what"
-    yield "is missing is unknown and never guessed; an empty list `[]` says there are none. Write units with every measure."
+    yield "A home file is TOML, a plain text of `key = value` lines. Start one with `cuttlebone new`, or by hand like this:"
+    yield f"\n```toml\n{EXAMPLE}```\n"
+    yield "- Every key may be left out: what is missing is unknown and never guessed. An empty list `[]` says there are none."
+    yield "- A list you give counts as complete: what is not in it is not there. If a room may hold more, add `things_complete = false`."
+    yield "- A duty that is not listed is one that nobody does; one listed without `every` is done at an unknown rhythm."
+    yield "- Texts stand in quotation marks, `true`, `false`, whole numbers and days (`2026-11-25`) without."
+    yield "- Names of species, foods, hazards, agents and standards: `cuttlebone facts search --kind species` (or `food`, `hazard`, `agent`, `standard`)."
+    yield "- `src/cuttlebone/cli/larkfield.toml` shows most keys in use."
+    yield "\nWrite units with every measure:"
     yield "\n| for | write | units |\n|---|---|---|"
     for unit, (what, units) in ACCEPTED.items():
         yield f"| {what} | `{example(unit)}` | {', '.join(units)} (kept as {unit}) |"
-    yield '\nA dilution is `"1 in 50"` (parts of the mixture) or `"1:49"` (parts of water). A time of day is `"07:30"`, a day `2026-11-25`.'
+    yield '\nA dilution is `"1 in 50"` (parts of the mixture) or `"1:49"` (parts of water). A time of day is `"07:30"`.'
     yield "Plan coordinates start at the lower left corner of the room: x to the right, y up the page. Inside an enclosure x runs along its"
     yield "length from the left, y from the front to the back, height from its own floor."
-    yield from _keys(Household, "the file itself", "")
+    yield from _keys(Household, "the file itself", "", "Keys that stand at the top, before any bracket.")
 
 
-def _keys(part: type[Part], title: str, path: str) -> Iterator[str]:
+def _keys(part: type[Part], title: str, path: str, how: str) -> Iterator[str]:
     about = cleandoc(part.__doc__ or "").split("\n\n")[0].replace("\n", " ")
-    yield f"\n## {title}\n\n{about}\n\n| key | holds |\n|---|---|"
+    yield f"\n## {title}\n\n{about} {how}\n\n| key | holds |\n|---|---|"
     inner, notes = [], _notes(part)
     for field, info in part.model_fields.items():
         kind = part_type(part, field)
         if kind:
-            inner.append((kind, key_of(field)))
+            inner.append((kind, field))
         needed = " (needed)" if info.default is PydanticUndefined else ""
         note = f"; {notes[field]}" if field in notes else ""
         yield f"| `{key_of(field)}`{needed} | {_holds(part, field)}{note} |"
-    for kind, key in inner:
-        yield from _keys(kind, f"`{path}{key}`", f"{path}{key}.")
-
-
-def _notes(part: type[Part]) -> dict[str, str]:
-    """The remarks beside the fields in the code."""
-    return dict(re.findall(r"^    (\w+): .*?  # (?!noqa|fmt)(.+)$", getsource(part), re.MULTILINE))
+    for kind, field in inner:
+        key = key_of(field)
+        many = "tuple" in str(part.model_fields[field].annotation)
+        if not path:
+            head, said = (
+                (f"`[[{key}]]`", f"One block `[[{key}]]` for each.")
+                if many
+                else (f"`[{key}]`", f"One block `[{key}]`.")
+            )
+        else:
+            head, said = f"`{key}` of {path}", f"Written as a list, `{key} = [{{ ... }}, {{ ... }}]`, inside its block."
+        yield from _keys(kind, head, f"`[[{key}]]`" if not path else f"`{key}`", said)
 
 
 def _holds(part: type[Part], field: str) -> str:
     if measure := measure_of(part, field):
         return ACCEPTED[measure.unit][0] + f", {measure.low:g} to {measure.high:g} {measure.unit}"
-    if kind := part_type(part, field):
-        return f"see {kind.__name__.lower()} below"
+    if part_type(part, field):
+        return "see below"
     schema = part.model_json_schema(by_alias=False)["properties"][field]
     options = [o for o in schema.get("anyOf", [schema]) if o.get("type") != "null"]
     return " or ".join(_plain(o) for o in options)
+
+
+def _notes(part: type[Part]) -> dict[str, str]:
+    """The remarks beside the fields in the code."""
+    return dict(re.findall(r"^    (\w+): .*?  # (?!noqa|fmt)(.+)$", getsource(part), re.MULTILINE))
 
 
 def _plain(schema: dict[str, object]) -> str:

@@ -151,6 +151,11 @@ def test_the_example_in_the_readme_runs(tmp_path, monkeypatch, capsys):
     assert "act now" in capsys.readouterr().out
 
 
+def test_the_example_of_the_home_file_can_be_read():
+    text = re.findall(r"```toml\n(.*?)```", (ROOT / "docs" / "home-file.md").read_text(encoding="utf-8"), re.DOTALL)[0]
+    assert parse_home(text).birds[0].species == "canary"
+
+
 @pytest.mark.parametrize(
     "page", sorted(p.relative_to(ROOT).as_posix() for p in [*ROOT.glob("*.md"), *ROOT.glob("docs/**/*.md")])
 )

@@ -11,6 +11,7 @@ from cuttlebone.assess.answer import Answer, TriedRemedy
 from cuttlebone.base.errors import NotFound
 from cuttlebone.base.finding import Finding, Remedy, Severity
 from cuttlebone.home.model import DutyKind, Household
+from cuttlebone.home.tidy import tidied
 from cuttlebone.home.view import COMMON, PARTS, Census, Check, Per, View
 
 CHECKS: tuple[Check[Any], ...] = (
@@ -185,9 +186,13 @@ def try_remedies(home: Household, chosen: Iterable[str], *, on: date) -> Househo
         wanted = offered.get(way) if way else next(iter(offered.values()), None)
         if wanted is None:
             raise NotFound("remedy", f"{finding}/{way}".rstrip("/"), tuple(t.id for t in offered.values()))
-        changed: Household = wanted.remedy.change(home)
-        home = changed
+        home = made(wanted.remedy, home)
     return home
+
+
+def made(remedy: Remedy, home: Household) -> Household:
+    """The household with a remedy made, in measures that a person would write."""
+    return tidied(remedy.change(home), home)
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,7 +223,7 @@ class _Trial:
         )
 
     def _outcome(self, check: str, remedy: Remedy) -> _Outcome:
-        changed = remedy.change(self._home)
+        changed = made(remedy, self._home)
         known = self._known.setdefault((check, remedy.id, remedy.title), [])
         for other, outcome in known:
             if _equal(other, changed):

@@ -130,7 +130,7 @@ class Thing(Part):
     """An appliance, hazard, pet or other thing that matters to birds; `kind` is a hazard of the facts."""
 
     id: Id
-    kind: str
+    kind: str  # a hazard of the facts, such as cat, radiator, nonstick_pan
     x_cm: PlaceCm | None = None
     y_cm: PlaceCm | None = None
     height_cm: PlaceCm | None = None
@@ -360,7 +360,7 @@ class Duty(Part):
     """Something done again and again for the birds."""
 
     kind: DutyKind
-    enclosures: tuple[Id, ...] | None = None  # None: all of them
+    enclosures: tuple[Id, ...] | None = None  # left out: all of them
     every_h: SpanH | None = None
     at: tuple[Clock, ...] | None = None
     who: tuple[Id, ...] | None = None

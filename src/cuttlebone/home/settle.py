@@ -1,4 +1,4 @@
-"""Settling birds: a second enclosure like the first, another room, a companion. Pure changes, for remedies."""
+"""Settling birds: a sound second enclosure, another room, a companion. Pure changes, for remedies."""
 
 from collections.abc import Collection, Sequence
 from datetime import date, timedelta
@@ -6,6 +6,7 @@ from math import ceil, hypot
 
 from cuttlebone import facts
 from cuttlebone.home.change import Change
+from cuttlebone.home.furnish import sound_cage
 from cuttlebone.home.model import Bird, Duty, Enclosure, Household, Offer, Part, Room, Spare, Wall
 
 _APART_CM = 5.0
@@ -53,10 +54,13 @@ def _point(room: Room, wall: Wall, along_cm: float) -> tuple[float, float]:
 
 
 def _exposed(room: Room, x: float, y: float) -> float:
-    """Distance from a point to the nearest door or window; far is better. [cm]"""
+    """Distance from a point to the nearest door, window or thing in the room; far is better. [cm]"""
     doors = [(o.wall, o.starts_cm + o.width_cm / 2) for o in room.openings or ()]
     panes = [(w.wall, w.starts_cm + w.width_cm / 2) for w in room.windows or ()]
     points = [_point(room, wall, along) for wall, along in doors + panes]
+    points += [
+        (t.x_cm, t.y_cm) for t in room.things or () if t.used is not False and t.x_cm is not None and t.y_cm is not None
+    ]
     return min((hypot(x - a, y - b) for a, b in points), default=1e6)
 
 
@@ -96,7 +100,7 @@ def _more_spares(home: Household, cages: int) -> tuple[Spare, ...] | None:
 
 
 def second_enclosure(like: str, birds: Collection[str], *, purpose: str = "") -> Change:
-    """Move birds of an enclosure into a second one furnished the same, beside it.
+    """Move birds of an enclosure into a second one beside it, sound and plainly furnished whatever the first is like.
 
     Its dishes, perches and spares come with it, the ration is shared out by the number of birds, and the duties that name
     the first name the second too. Without any of the birds there, the household is left as it is.
@@ -109,12 +113,7 @@ def second_enclosure(like: str, birds: Collection[str], *, purpose: str = "") ->
         if first is None or not moved:
             return home
         new_id, share = _fresh(like, cages), len(moved) / len(company)
-        copy = first.but(
-            id=new_id,
-            name=f"{first.name}, second",
-            purpose=purpose or first.purpose,
-            ration=_scaled(first.ration, share),
-        )
+        copy = sound_cage(home, first, moved, id=new_id, purpose=purpose).but(ration=_scaled(first.ration, share))
         room = next((r for r in home.rooms or () if r.id == first.room), None)
         if room is not None:
             copy = place_for(copy, room, [e for e in cages.values() if e.room == room.id])
@@ -147,7 +146,7 @@ def move_enclosure(id: str, room_id: str) -> Change:
 
 
 def quarantine(like: str, birds: Collection[str]) -> Change:
-    """Move birds into a quarantine cage, furnished like the one they leave, in a room where no birds live.
+    """Move birds into a plain quarantine cage in a room where no birds live.
 
     Without such a room the household is left as it is.
     """
