@@ -97,7 +97,7 @@ GOOD = Household(
             Spare(kind="perch set", total=2), Spare(kind="bath", total=2), Spare(kind="cover", total=2)),
     kit=(Kit(kind="gram scale", resolution_g=0.1), Kit(kind="carry box", count=1), Kit(kind="hospital cage", count=1),
          Kit(kind="thermometer", count=1), Kit(kind="dust mask", count=5), Kit(kind="dummy eggs", count=6), Kit(kind="spare cage", count=1)),
-    cleaning=Cleaning(agent="household_bleach", label_strength_pct=5, dilution=0.01, contact_h=0.25, washed_first=True, rinsed=True,
+    cleaning=Cleaning(agent="household_bleach", label_strength_pct=5, dilution=1 / 32, contact_h=0.25, washed_first=True, rinsed=True,
                       birds_out=True, mixed_with=(), wetted_first=True, mask=True, drying_h=8),
     duties=(
         Duty(kind="look", every_h=12, at=(time(7, 30), time(17, 0)), who=("ada",)),

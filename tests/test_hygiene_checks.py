@@ -269,10 +269,79 @@ def test_a_bottle_too_weak_to_use_asks_for_a_fresh_one():
     assert unknown.remedies == ()
 
 
-def test_bleach_shows_every_published_strength_by_name():
+def test_bleach_shows_every_published_strength_by_name_and_by_what_it_is_for():
     rules = one("hygiene.dilution").rules
-    assert [r.verdict for r in rules] == ["meets", "short", "short", "short"]
+    assert [r.verdict for r in rules] == ["meets", "meets", "meets", "meets"]
     assert len({r.cite.source for r in rules}) == 4
+    assert rules[0].weight == "for pet birds' things"
+    assert "you rinse" in rules[-1].says
+
+
+@pytest.mark.parametrize(("rinsed", "verdict"), [(False, "short"), (None, "cannot tell"), (True, "meets")])
+def test_the_food_contact_rule_asks_whether_it_is_rinsed(rinsed, verdict):
+    assert one("hygiene.dilution", change.cleaning(rinsed=rinsed)).rules[-1].verdict == verdict
+
+
+def test_enough_for_people_is_not_called_right_while_the_rule_for_birds_falls_short():
+    found = one("hygiene.dilution", change.cleaning(dilution=0.01))
+    assert found.severity == Severity.BETTER
+    assert "people's surroundings" in found.statement
+    assert {r.rule: r.verdict for r in found.rules}["bleach_compendium"] == "short"
+
+
+@pytest.mark.parametrize("dilution", [0.01, 0.002, 0.11, 0.5])
+@pytest.mark.parametrize("label", [2.5, 4, 4.5, 5, 5.25, 6, 8.25, 12])
+def test_the_mixture_offered_meets_every_rule_and_is_not_too_strong(label: float, dilution: float):
+    wrong = change.cleaning(label_strength_pct=label, dilution=dilution)
+    found = one("hygiene.dilution", wrong)
+    (remedy,) = found.remedies
+    after = one("hygiene.dilution", wrong, remedy.change)
+    assert after.severity == Severity.FINE
+    assert {r.verdict for r in after.rules} == {"meets"}
+
+
+def test_too_strong_is_said_to_be_more_than_the_rules_ask():
+    found = one("hygiene.dilution", change.cleaning(dilution=0.11))
+    assert "stronger than any of the rules" in found.statement
+    assert "rinse" in found.statement
+    assert all("more than it asks for" in r.says for r in found.rules[:3])
+
+
+def test_an_imperial_keeper_mixes_by_the_cup():
+    (remedy,) = one("hygiene.dilution", change.household(units="imperial"), change.cleaning(dilution=0.01)).remedies
+    assert "fl oz (1/2 cup) made up to 16 cups (1 US gallon)" in remedy.title
+
+
+def test_once_a_day_is_enough_in_a_cool_room_and_the_remedy_asks_no_more():
+    daily = one("hygiene.water_changes", every("water", 24))
+    assert daily.severity == Severity.FINE
+    (remedy,) = one("hygiene.water_changes", every("water", 48)).remedies
+    assert "every day" in remedy.title
+    warm = change.room("sitting-room", temp_max_c=28)
+    (remedy,) = one("hygiene.water_changes", every("water", 24), warm).remedies
+    assert "morning and afternoon" in remedy.title
+
+
+def test_a_cage_not_cleared_every_day_is_washed_weekly():
+    fortnightly = every("deep clean", 336)
+    assert one("hygiene.deep_clean", fortnightly).severity == Severity.FINE
+    soiled = one("hygiene.deep_clean", fortnightly, every("spot clean", 96))
+    assert soiled.severity == Severity.BETTER
+    assert "once a week is better" in soiled.statement
+
+
+def test_rhythms_are_told_in_whole_days():
+    found = one("hygiene.deep_clean", every("deep clean", 700))
+    assert "every 29 days" in found.statement
+    assert str(found.measured) == "29 days"
+
+
+def test_all_that_stays_out_too_long_is_named_as_the_remedy_names_it():
+    found = one("hygiene.wet_food_out", out("egg_food", 4), out("kale", 5))
+    assert "kale" in found.statement.lower()
+    assert "egg food" in found.statement.lower()
+    alone = one("hygiene.wet_food_out", out("egg_food", 4))
+    assert "kale" not in alone.remedies[0].title
 
 
 def test_no_mixture_is_ever_offered_as_medicine():

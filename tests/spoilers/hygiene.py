@@ -48,7 +48,6 @@ SPROUTS = change.offer("flight", Offer(food="wheat_sprouted", grams_g=0.3, per_w
 
 SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "hygiene.water_changes": (
-        Spoil(change=every("water", 24), severity=BETTER),
         Spoil(change=every("water", 48), severity=SOON, also=frozenset({"routine.duties_complete"})),
     ),
     "hygiene.wet_food_out": (
@@ -77,7 +76,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         Spoil(change=every("spot clean", 96), severity=SOON, also=frozenset({"routine.duties_complete"})),
     ),
     "hygiene.deep_clean": (
-        Spoil(change=every("deep clean", 240), severity=BETTER),
+        Spoil(change=every("deep clean", 500), severity=BETTER),
         Spoil(change=every("deep clean", 700), severity=SOON),
     ),
     "hygiene.perches": (
@@ -99,6 +98,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         Spoil(change=change.cleaning(agent="pine_oil"), severity=SOON),
     ),
     "hygiene.dilution": (
+        Spoil(change=change.cleaning(dilution=0.01), severity=BETTER),
         Spoil(change=change.cleaning(dilution=0.002), severity=SOON),
         Spoil(change=change.cleaning(dilution=0.1), severity=SOON),
         Spoil(change=change.cleaning(dilution=0.5), severity=NOW),

@@ -5,9 +5,10 @@ from typing import Any
 
 from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
-from cuttlebone.base.quantity import Quantity, Span
+from cuttlebone.base.quantity import Quantity, Span, System, convert
 from cuttlebone.facts.schema import Entry
 from cuttlebone.home import change
+from cuttlebone.home.model import Cleaning
 from cuttlebone.home.view import Findings, HouseholdView, cannot_tell, check
 from cuttlebone.hygiene.strength import chlorine_margin, concentrate_ml, working_strength_pct
 from cuttlebone.nature.drying import film_drying_min
@@ -15,6 +16,7 @@ from cuttlebone.nature.drying import film_drying_min
 NOT_MEDICINE = "For cages and dishes only: never on a bird, in its food or in its drinking water. Follow the product's own label where it differs."
 _READ_LABEL = "Read the label: the active substance, its strength in per cent, and the dilution and time it asks for."
 _BLEACH = "household_bleach"
+_CUPS = {2.0: "1/4", 4.0: "1/2", 6.0: "3/4", 8.0: "1"}  # fluid ounces a cook has a cup for
 
 
 def agent_of(view: HouseholdView) -> Entry | None:
@@ -33,27 +35,44 @@ def plain(agent: Entry) -> str:
     return name[0].lower() + name[1:]
 
 
-def mixing(label_pct: float, low_pct: float) -> tuple[float, str]:
+def mixing(label_pct: float, low_pct: float, units: System = "metric") -> tuple[float, str]:
     """The weakest mixture "1 in n" that is strong enough, and how to measure it out.
 
     Examples
     --------
     >>> mixing(5, 0.05)
     (0.01, '1 part in 100, that is 10 mL made up to 1 L with cold water')
+    >>> mixing(5.25, 0.16, "imperial")
+    (0.03125, '1 part in 32, that is 4 fl oz (1/2 cup) made up to 16 cups (1 US gallon) with cold water')
     """
     parts = max(1, floor(label_pct / low_pct + 1e-9))
-    ml = concentrate_ml(label_pct, label_pct / parts, 1000)
-    return (
-        1 / parts,
-        f"1 part in {parts}, that is {ml:.3g} mL made up to 1 L with cold water" if parts > 1 else "undiluted",
-    )
+    if parts == 1:
+        return 1.0, "undiluted"
+    if units == "imperial":
+        gallon_ml = convert(16, "cups", "mL")
+        share = convert(concentrate_ml(label_pct, label_pct / parts, gallon_ml), "mL", "fl oz")
+        cups = "".join(f" ({words} cup)" for fl_oz, words in _CUPS.items() if abs(share - fl_oz) < fl_oz / 20)
+        measured = f"{share:.2g} fl oz{cups} made up to 16 cups (1 US gallon)"
+    else:
+        measured = f"{concentrate_ml(label_pct, label_pct / parts, 1000):.3g} mL made up to 1 L"
+    return 1 / parts, f"1 part in {parts}, that is {measured} with cold water"
 
 
-def _switch_to_bleach() -> Remedy:
+def aim_pct(agent: Entry) -> float:
+    """Strength to mix an agent to: for bleach what is asked for around pet birds, else the weakest that works. [%]"""
+    return facts.rule("hygiene.bleach_compendium").number if agent.id == _BLEACH else agent.number("working_low_pct")
+
+
+def strongest_pct(agent: Entry) -> float:
+    """Strongest mixture still taken as right, kitchen measures being what they are. [%]"""
+    return agent.number("working_high_pct") * (1 + facts.rule("hygiene.strength_slack").number)
+
+
+def _switch_to_bleach(view: HouseholdView) -> Remedy:
     """Change to an agent whose use is published in full."""
     bleach = facts.agent(_BLEACH)
     label = bleach.number("strength_pct")
-    dilution, how = mixing(label, bleach.number("working_low_pct"))
+    dilution, how = mixing(label, aim_pct(bleach), view.home.units)
     return Remedy(
         id="plain-bleach", title=f"Wash, then use plain bleach of {label:g} %, {how}, keep it wet {bleach.number('contact_min'):g} min, rinse and dry.",
         cost=Cost(1, 4), effort=Effort.A_HABIT, caution=_text(bleach, "caution"),
@@ -85,11 +104,11 @@ def agent(view: HouseholdView) -> Findings:
     why = f"{_text(used, 'does')} {_text(used, 'harm')}".strip()
     if not used.facts["suits_birds"].value:
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, statement=f"You clean with {plain(used)}, which is not for rooms with birds.", why=why, cites=cites,
-                      remedies=(_switch_to_heat(), _switch_to_bleach()), confidence=used.fact("suits_birds").cite.how.words.capitalize() + ".",
+                      remedies=(_switch_to_heat(), _switch_to_bleach(view)), confidence=used.fact("suits_birds").cite.how.words.capitalize() + ".",
                       caution="Air the room with the birds out of it. If a bird breathes with an open bill or bobs its tail, call an avian vet at once.")  # fmt: skip
     elif used.facts["kind"].value == "detergent":
         yield Finding(severity=Severity.BETTER, statement=f"You clean with {plain(used)}: good for every day, but it does not disinfect.", why=why, cites=cites,
-                      remedies=(_switch_to_heat(), _switch_to_bleach()), confidence="From memory: what a wash alone takes off varies widely.")  # fmt: skip
+                      remedies=(_switch_to_heat(), _switch_to_bleach(view)), confidence="From memory: what a wash alone takes off varies widely.")  # fmt: skip
     else:
         yield Finding(severity=Severity.FINE, statement=f"You disinfect with {plain(used)}, which suits birds' things if used as its label says.", why=why, cites=cites,
                       caution=_text(used, "caution"))  # fmt: skip
@@ -97,7 +116,7 @@ def agent(view: HouseholdView) -> Findings:
 
 @check("hygiene.dilution", "Is the disinfectant mixed to the right strength?", "household")
 def dilution(view: HouseholdView) -> Findings:
-    """Compare the strength on the label times the dilution with the agent's working range."""
+    """Compare the strength on the label times the dilution with the agent's working range, for bleach with the rule for pet birds."""
     used, cleaning = agent_of(view), view.home.cleaning
     if not view.home.birds or used is None or cleaning is None or "working_low_pct" not in used.facts:
         return
@@ -110,58 +129,90 @@ def dilution(view: HouseholdView) -> Findings:
         yield cannot_tell(f"How strong the mixture is is not known: {what} is missing.", why=why, cites=cites,
                           measure=f'{_READ_LABEL} Measure the concentrate and the water once, and write it as "1 in 100".')  # fmt: skip
         return
-    label = cleaning.label_strength_pct
-    strength = working_strength_pct(label, cleaning.dilution) if label > 0 else 0.0
-    slack = facts.rule("hygiene.strength_slack").number
-    said, limit = view.say(strength, "%"), Span(low.number, high.number, "%")
-    steps = (
-        Step(text="Strength on the label", result=Quantity(label, "%")),
-        Step(text=f"Diluted 1 in {1 / cleaning.dilution:.4g}", equation="strength on the label × share of concentrate", result=Quantity(strength, "%")),
-        Step(text=f"Weakest that works: {low.note or plain(used)}", result=low.quantity, cite=low.cite),
-        Step(text="Strongest that is asked for", result=high.quantity, cite=high.cite),
-    )  # fmt: skip
-    common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "measured": Quantity(strength, "%"), "limit": limit, "caution": f"{_text(used, 'caution')} {NOT_MEDICINE}",
-              "confidence": f"Within {100 * slack:.0f} % for kitchen measures; the range is {high.cite.how.words}."}  # fmt: skip
-    common["rules"] = _published(strength) if used.id == _BLEACH else ()
-    if low.number * (1 - slack) <= strength <= high.number * (1 + slack):
-        yield Finding(
-            severity=Severity.FINE,
-            statement=f"The mixture has {said} of active substance, within the {limit} that work.",
-            **common,
+    strength = (
+        working_strength_pct(cleaning.label_strength_pct, cleaning.dilution) if cleaning.label_strength_pct > 0 else 0.0
+    )
+    yield _strength_judged(view, used, cleaning, strength, why)
+
+
+def _strength_judged(view: HouseholdView, used: Entry, cleaning: Cleaning, strength: float, why: str) -> Finding:
+    """Right for birds' things, strong enough only by rules for people's surroundings, too weak or too strong."""
+    label, slack = cleaning.label_strength_pct or 0.0, facts.rule("hygiene.strength_slack").number
+    low, high, most = used.fact("working_low_pct"), used.fact("working_high_pct"), strongest_pct(used)
+    birds_low = aim_pct(used) * (1 - slack)
+    bleach, said = used.id == _BLEACH, view.say(strength, "%")
+    aim = facts.rule("hygiene.bleach_compendium") if bleach else low
+    asked = f"about {aim.quantity}" if bleach else f"{Span(low.number, high.number, '%')}"
+    common: dict[str, Any] = {
+        "why": why, "cites": tuple(dict.fromkeys((aim.cite, low.cite, high.cite))), "steps": _strength_steps(used, cleaning, strength),
+        "measured": Quantity(strength, "%"), "limit": Span(birds_low, most, "%") if bleach else Span(low.number, high.number, "%"), "caution": f"{_text(used, 'caution')} {NOT_MEDICINE}",
+        "confidence": f"Kitchen measures miss by {100 * slack:.0f} %, which is allowed for; the range is {high.cite.how.words}.",
+        "rules": _published(strength, rinsed=cleaning.rinsed) if bleach else (),
+    }  # fmt: skip
+    if birds_low <= strength <= most:
+        where = f"right for birds' things ({asked})" if bleach else f"within the {asked} that work"
+        return Finding(
+            severity=Severity.FINE, statement=f"The mixture has {said} of active substance: {where}.", **common
         )
-        return
-    danger = strength > high.number * facts.rule("hygiene.strong_factor").number
-    weak = strength < low.number
-    yield Finding(severity=Severity.ACT_NOW if danger else Severity.MEND_SOON, soon=Soon.HOURS if danger else Soon.WEEKS, remedies=_remix(used, label),
-                  statement=f"The mixture has {said} of active substance, {'too weak to work' if weak else 'stronger than needed'}: {limit} is asked for.", **common)  # fmt: skip
+    common["remedies"] = _remix(view, used, label)
+    if strength > most:
+        danger = strength > high.number * facts.rule("hygiene.strong_factor").number
+        than = "any of the rules for cages, dishes and rooms asks" if bleach else "its use asks"
+        return Finding(severity=Severity.ACT_NOW if danger else Severity.MEND_SOON, soon=Soon.HOURS if danger else Soon.WEEKS,
+                       statement=f"The mixture has {said} of active substance, stronger than {than} ({high.quantity} at most): rinse well what was wetted "
+                       "with it, and mix weaker.", **common)  # fmt: skip
+    if bleach and strength >= low.number * (1 - slack):
+        return Finding(severity=Severity.BETTER, soon=Soon.WEEKS,
+                       statement=f"The mixture has {said} of active substance: enough by a rule for people's surroundings, weaker than the {asked} asked "
+                       "for around pet birds.", **common)  # fmt: skip
+    return Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS,
+                   statement=f"The mixture has {said} of active substance, too weak to work: {asked} is asked for.", **common)  # fmt: skip
 
 
-def _published(strength: float) -> tuple[RuleLine, ...]:
-    """What each published rule for bleach asks for, by its name."""
+def _strength_steps(used: Entry, cleaning: Cleaning, strength: float) -> tuple[Step, ...]:
+    low, high = used.fact("working_low_pct"), used.fact("working_high_pct")
+    spill = facts.rule("hygiene.bleach_spill")
+    return (
+        Step(text="Strength on the label", result=Quantity(cleaning.label_strength_pct or 0.0, "%")),
+        Step(text=f"Diluted 1 in {1 / (cleaning.dilution or 1.0):.4g}", equation="strength on the label × share of concentrate", result=Quantity(strength, "%")),
+        Step(text=f"Weakest that works: {low.note or plain(used)}", result=low.quantity, cite=low.cite),
+        Step(text="Strongest that is asked for on cages, dishes and rooms", result=high.quantity, cite=high.cite),
+        *((Step(text="Asked for only on spills of people's blood, not around birds", result=spill.quantity, cite=spill.cite),) if used.id == _BLEACH else ()),
+    )  # fmt: skip
+
+
+_FOR = {
+    "bleach_compendium": "for pet birds' things",
+    "bleach_who": "for people's surroundings",
+    "bleach_cdc": "for people's surroundings",
+}
+
+
+def _published(strength: float, *, rinsed: bool | None) -> tuple[RuleLine, ...]:
+    """What each published rule for bleach asks for, by its name and by what it is for."""
+    slack = facts.rule("hygiene.strength_slack").number
     found = []
-    for key in ("bleach_who", "bleach_cdc", "bleach_compendium", "bleach_spill"):
+    for key, purpose in _FOR.items():
         rule = facts.rule(f"hygiene.{key}")
         name, _, use = facts.find("rule", f"hygiene.{key}").name.partition(": ")
-        slack = 1 - facts.rule("hygiene.strength_slack").number
-        verdict = Verdict.MEETS if strength >= rule.number * slack else Verdict.SHORT
-        found.append(
-            RuleLine(
-                rule=key,
-                name=name,
-                verdict=verdict,
-                says=f"at least {rule.quantity}: {use}",
-                weight="for people's surroundings",
-                cite=rule.cite,
-            )
-        )
-    return tuple(found)
+        enough, times = strength >= rule.number * (1 - slack), strength / rule.number
+        more = f"; this is {times:.2g} times that, more than it asks for" if times > 1 + slack else ""
+        found.append(RuleLine(rule=key, name=name, verdict=Verdict.MEETS if enough else Verdict.SHORT, weight=purpose, cite=rule.cite,
+                              says=f"At least {rule.quantity}: {use}{more}."))  # fmt: skip
+    most = facts.rule("hygiene.bleach_food_contact")
+    left = strength <= most.number or rinsed
+    verdict = Verdict.MEETS if left else Verdict.CANNOT_TELL if rinsed is None else Verdict.SHORT
+    then = "" if strength <= most.number else "; you rinse" if rinsed else "; stronger than that: rinse dishes"
+    food = RuleLine(rule="bleach_food_contact", name="Food-contact sanitising rule", verdict=verdict, weight="for people's dishes, not rinsed after", cite=most.cite,
+                    says=f"At most {most.quantity} on what food touches{then}.")  # fmt: skip
+    return (*found, food)
 
 
-def _remix(used: Entry, label: float) -> tuple[Remedy, ...]:
+def _remix(view: HouseholdView, used: Entry, label: float) -> tuple[Remedy, ...]:
     """Mix it anew from what there is, or from a fresh bottle of the usual strength."""
-    low = used.number("working_low_pct")
-    if label >= low:
-        share, how = mixing(label, low)
+    aim, most, units = aim_pct(used), strongest_pct(used), view.home.units
+    share, how = mixing(label, aim, units) if label >= aim else (1.0, "")
+    if aim <= label * share <= most:
         return (
             Remedy(
                 id="remix",
@@ -174,7 +225,7 @@ def _remix(used: Entry, label: float) -> tuple[Remedy, ...]:
     if "strength_pct" not in used.facts:
         return ()
     fresh = used.number("strength_pct")
-    share, how = mixing(fresh, low)
+    share, how = mixing(fresh, aim, units)
     return (Remedy(id="fresh-bottle", title=f"Get a bottle of {fresh:g} % and mix {how}.", cost=Cost(1, 6), caution=NOT_MEDICINE,
                    change=change.cleaning(label_strength_pct=fresh, dilution=share)),)  # fmt: skip
 

@@ -1,7 +1,7 @@
 """How often things are done: water, dishes, spots, the whole cage, perches, the bath."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cuttlebone import facts
 from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon, Step
@@ -52,7 +52,12 @@ def often(view: View, hours: float) -> str:
     """A rhythm in words: the common ones by name, else in hours up to two days and in days beyond."""
     if hours in _WORDS:
         return _WORDS[hours]
-    return f"every {view.say(hours, 'h')}" if hours < 48 else f"every {view.say(hours / 24, 'days')}"
+    return f"every {view.say(hours, 'h')}" if hours < 48 else f"every {round(hours / 24)} days"
+
+
+def _whole(hours: float) -> Quantity:
+    """A rhythm as a number: hours up to two days, whole days beyond."""
+    return Quantity(hours, "h") if hours < 48 else Quantity(round(hours / 24), "days")
 
 
 def more_often(view: EnclosureView, kind: DutyKind, every_h: float, title: str) -> Remedy:
@@ -73,11 +78,13 @@ class _Rhythm:
     what: str  # "The perches are scrubbed"
     do: str  # "Scrub the perches"
     why: str
+    how: str = ""  # what is said after how often: ", early in the day"
     want: str  # rule: at least this often
     latest: str = ""  # rule: beyond it, mend soon; none: never worse than better
     also: tuple[str, ...] = ()  # further rules it rests on
     soon: Soon = Soon.WEEKS
     caution: str = ""
+    confidence: str = "Common practice; no study says how often."
 
     @property
     def cites(self) -> tuple[Cite, ...]:
@@ -100,7 +107,7 @@ def _rhythm(view: EnclosureView, of: _Rhythm) -> Findings:
         return
     want = facts.rule(of.want).number
     latest = facts.rule(of.latest).number if of.latest else None
-    remedy = more_often(view, of.kind, want, f"{of.do} {often(view, want)}.")
+    remedy = more_often(view, of.kind, want, f"{of.do} {often(view, want)}{of.how}.")
     limit = Span(high=want, unit="h")
     if every is None:
         severity = Severity.MEND_SOON if latest else Severity.BETTER
@@ -124,7 +131,7 @@ def _rhythm(view: EnclosureView, of: _Rhythm) -> Findings:
         else f"; it should be {often(view, want)}"
     )
     yield Finding(severity=severity, soon=of.soon, statement=f"{of.what} {often(view, every)}{ending}.", why=of.why, cites=of.cites,
-                  measured=Quantity(every, "h"), limit=limit, steps=tuple(steps), confidence="Common practice; no study says how often.",
+                  measured=_whole(every), limit=limit, steps=tuple(steps), confidence=of.confidence,
                   remedies=() if severity == Severity.FINE else (remedy,), caution=of.caution if severity != Severity.FINE else "")  # fmt: skip
 
 
@@ -142,8 +149,9 @@ _SPOT = _Rhythm(
 )  # fmt: skip
 _DEEP = _Rhythm(
     kind="deep clean", what="The whole cage is washed", do="Wash the whole cage",
-    want="hygiene.deep_clean_every", latest="hygiene.deep_clean_latest", caution=_DUST,
+    want="hygiene.deep_clean_light", latest="hygiene.deep_clean_latest", caution=_DUST,
     why="Dirt builds up where daily care does not reach: corners, door frames, under the tray, hooks.",
+    confidence="Common practice, and from memory how late is too late: fortnightly for a cage that is cleared of droppings every day, weekly for any other.",
 )  # fmt: skip
 _PERCHES = _Rhythm(
     kind="perches", what="Perches are scrubbed", do="Scrub the perches", want="hygiene.perches_every", latest="hygiene.perches_latest",
@@ -151,7 +159,7 @@ _PERCHES = _Rhythm(
     also=("hygiene.wood_is_harder",), caution=_DUST,
 )  # fmt: skip
 _BATH = _Rhythm(
-    kind="bath", what="Bathing water is offered", do="Offer bathing water for an hour or two, early in the day", want="hygiene.bath_every",
+    kind="bath", what="Bathing water is offered", do="Offer bathing water", how=", for an hour or two, early in the day", want="hygiene.bath_every",
     why="Bathing keeps feathers in order; a bath left in all day is drunk from and fouled.",
 )  # fmt: skip
 
@@ -170,8 +178,10 @@ def spot_clean(view: EnclosureView) -> Findings:
 
 @check("hygiene.deep_clean", "Is the whole cage washed often enough?", "enclosure")
 def deep_clean(view: EnclosureView) -> Findings:
-    """Compare the time between full washes with a week, and a fortnight at most."""
-    yield from _rhythm(view, _DEEP)
+    """Compare the time between full washes with a fortnight, or a week for a cage that is not cleared of droppings every day."""
+    spots = interval_h(view.duties("spot clean", view.enclosure.id))
+    light = spots is not None and spots <= facts.rule("hygiene.spot_clean_every").number
+    yield from _rhythm(view, _DEEP if light else replace(_DEEP, want="hygiene.deep_clean_every"))
 
 
 @check("hygiene.perches", "Are the perches scrubbed often enough?", "enclosure")
@@ -202,18 +212,19 @@ def water_changes(view: EnclosureView) -> Findings:
     if view.home.duties is None or (every is None and view.duties("water", view.enclosure.id)):
         yield cannot_tell("How often drinking water is changed is not known.", measure=_ASK, why=why, cites=cites)
         return
-    remedy = more_often(
-        view, "water", half.number, "Change all drinking water morning and afternoon; scrub the drinker once a day."
+    limit = half if temp is not None and temp > warm.number else day
+    when = (
+        "morning and afternoon; scrub the drinker once a day." if limit is half else "and scrub the drinker every day."
     )
+    remedy = more_often(view, "water", limit.number, f"Change all drinking water {when}")
     if every is None:
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.DAYS, statement="No duty of yours says that drinking water is changed.", why=why,
-                      cites=cites, remedies=(remedy,), limit=Span(high=day.number, unit="h"))  # fmt: skip
+                      cites=cites, remedies=(remedy,), limit=Span(high=limit.number, unit="h"))  # fmt: skip
         return
     if temp is None and half.number < every <= day.number:
         yield cannot_tell(f"Water is changed {often(view, every)}; whether that is enough depends on how warm the room gets.", why=why, cites=cites,
                           measure="Put a thermometer with a memory at cage height, out of the sun, and read the highest value after a week.")  # fmt: skip
         return
-    limit = half if temp is not None and temp > warm.number else day
     steps = (
         Step(text="Time between two changes", result=Quantity(every, "h")),
         *((Step(text="Warmest the room is known to be", result=Quantity(temp, "°C")),) if temp is not None else ()),
@@ -226,10 +237,9 @@ def water_changes(view: EnclosureView) -> Findings:
     said = f"Drinking water is changed {often(view, every)}"
     if every > limit.number:
         severity, said = Severity.MEND_SOON, f"{said}; in this room it should be {often(view, limit.number)}."
-    elif every > half.number:
-        severity, said = Severity.BETTER, f"{said}; twice a day is better."
     else:
-        severity, said = Severity.FINE, f"{said}."
+        enough = f", which is enough up to {view.say(warm.number, '°C')}" if every > half.number else ""
+        severity, said = Severity.FINE, f"{said}{enough}."
     yield Finding(severity=severity, soon=Soon.DAYS, statement=said, why=why, cites=cites, measured=Quantity(every, "h"),
                   limit=Span(high=limit.number, unit="h"), steps=steps, confidence="Common practice; the temperature is our choice.",
                   remedies=() if severity == Severity.FINE else (remedy,))  # fmt: skip

@@ -174,6 +174,10 @@ def wet_food_out(view: EnclosureView) -> Findings:
     )  # fmt: skip
 
 
+def _stays(view: EnclosureView, w: _Out) -> str:
+    return "all day" if w.offer.always else f"for {view.say(w.hours or 0.0, 'h')}"
+
+
 def _too_long(view: EnclosureView, late: list[_Out], temp: float | None, why: str, cites: tuple[Cite, ...]) -> Finding:
     """The finding for wet food that is out too long; its worst food decides."""
     worst = max(late, key=lambda w: (w.hours or 0) * (growth_rate(temp, w.of) if temp is not None else 1))
@@ -181,13 +185,16 @@ def _too_long(view: EnclosureView, late: list[_Out], temp: float | None, why: st
     grown = growth_rate(temp, worst.of) * hours if temp is not None else 0.0
     danger = grown >= facts.rule("hygiene.growth_danger").number
     limit = worst.limit if worst.limit is not None else facts.rule("hygiene.wet_food_max").number
-    stays = "all day" if worst.offer.always else f"for {view.say(hours, 'h')}"
     where = (
         f"at {view.say(temp, '°C')} it should come out after {view.say(limit, 'h')}"
         if temp is not None
         else f"{view.say(limit, 'h')} is the longest in any room"
     )
-    what = f"{plain(worst.food).capitalize()} stays out {stays}; {where}."
+    others = [
+        f"{plain(w.food)} ({_stays(view, w)})" for w in late if w is not worst and plain(w.food) != plain(worst.food)
+    ]
+    too = f" Out too long as well: {', '.join(dict.fromkeys(others))}." if others else ""
+    what = f"{plain(worst.food).capitalize()} stays out {_stays(view, worst)}; {where}.{too}"
     return Finding(
         severity=Severity.ACT_NOW if danger else Severity.MEND_SOON, soon=Soon.HOURS if danger else Soon.DAYS, statement=what, why=why, cites=cites,
         measured=Quantity(hours, "h"), limit=Span(high=limit, unit="h"), rules=_rules(hours, temp), caution=_FOOD_CAUTION,
