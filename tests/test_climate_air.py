@@ -180,3 +180,42 @@ def test_every_hazard_of_the_air_has_a_check_that_sees_it():
                 f.room == "climate" and hazard.name.lower()[1:] in f.statement.lower() for f in answer.to_change
             ), hazard.id
     assert ptfe.per == "household"
+
+
+@pytest.mark.parametrize("kind", ["scented_candle", "incense", "tobacco_smoke", "fireplace", "nonstick_pan", "iron"])
+def test_what_is_right_does_not_deny_what_is_wrong(kind):
+    """Lines that are fine leave out what another check speaks of."""
+    answer = assess(with_things("sitting-room", kind), on=TODAY, remedies=False)
+    fine = [f.statement for f in answer.of(Severity.FINE) if f.check in ("climate.air_hazards", "climate.air_path")]
+    assert fine
+    assert all(s.startswith("Besides smoke and non-stick coatings") for s in fine)
+
+
+def test_candles_are_named_as_flames_where_no_fuel_is_burnt():
+    said = finding(with_things("sitting-room", "scented_candle"), "flame_co").statement
+    assert said.startswith("Besides the flames of candles in the sitting room")
+
+
+@pytest.mark.parametrize("check", ["air_hazards", "smoke", "flame_co"])
+def test_a_list_that_may_hold_more_proves_no_absence(check):
+    home = change.room("sitting-room", things_complete=False)(GOOD)
+    assert finding(home, check).severity == Severity.CANNOT_TELL
+
+
+def test_a_kitchen_list_that_may_hold_more_proves_no_absence_of_coatings():
+    home = change.room("kitchen", things_complete=False)(GOOD)
+    assert finding(home, "ptfe").severity == Severity.CANNOT_TELL
+    assert finding(HATCH(change.room("kitchen", kind="study")(home)), "air_path").severity == Severity.CANNOT_TELL
+
+
+def test_what_is_listed_counts_though_there_may_be_more():
+    home = change.room("sitting-room", things_complete=False)(with_things("sitting-room", "aerosol"))
+    assert finding(home, "air_hazards").severity == Severity.ACT_NOW
+
+
+def test_no_remedy_reads_as_if_a_thing_could_not_be_stopped():
+    found = finding(with_things("sitting-room", "scented_candle"), "smoke")
+    assert [r.title for r in found.remedies] == [
+        "Stop this while birds live here: candles in the sitting room.",
+        "Keep this out of the dwelling: candles in the sitting room.",
+    ]

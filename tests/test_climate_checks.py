@@ -306,3 +306,33 @@ def test_words():
     assert (listed(["a"]), listed([]), listed(["a", "b"])) == ("a", "", "a and b")
     assert called(Room(id="r", name="Anna's room")) == "Anna's room"
     assert sentence("the attic") == "The attic"
+
+
+def test_in_an_emergency_the_first_thing_is_what_can_be_done_this_minute():
+    answer = assess(room(temp_max_c=36)(GOOD), on=TODAY)
+    tried = answer.remedies["climate.heat@sitting-room"]
+    assert [t.remedy.id for t in tried] == ["carry-cool", "shade-and-air"]
+    assert "avian vet" in tried[0].remedy.caution
+    assert [r.id for r in finding(room(temp_max_c=31)(GOOD), "heat").remedies] == ["shade-and-air"]
+
+
+def test_the_remedy_for_heat_names_the_limit_that_is_shown():
+    home = change.both(change.household(units="imperial"), room(temp_max_c=36))(GOOD)
+    found = finding(home, "heat")
+    assert found.limit.shown("imperial").removeprefix("at most ") in found.remedies[1].title
+
+
+def test_a_fall_at_night_is_shown_in_the_keepers_degrees():
+    home = change.both(change.household(units="imperial"), room(temp_night_c=11))(GOOD)
+    found = finding(home, "night_drop")
+    assert (found.measured.shown("imperial"), found.limit.shown("imperial")) == ("18 °F", "at most 14.4 °F")
+
+
+def test_a_heat_lamp_is_called_one():
+    home = lamp()(GOOD)
+    assert finding(home, "cover_with_lamp").statement == "No cover goes over the lamp or heater at the cage."
+
+
+def test_the_distance_is_shown_only_where_it_is_what_the_sentence_speaks_of():
+    assert finding(lamp(guard=False)(GOOD), "heat_lamp").measured is None
+    assert finding(lamp(to_burnable_cm=30)(GOOD), "heat_lamp").measured.value == 30

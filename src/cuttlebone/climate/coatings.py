@@ -7,9 +7,10 @@ from typing import Any
 
 from cuttlebone import facts
 from cuttlebone.base.finding import FREE, Cost, Effort, Finding, Remedy, Severity, Soon
-from cuttlebone.climate.common import listed, lower_first, unused, without
+from cuttlebone.climate.common import listed, unused, without
 from cuttlebone.climate.hazards import HELP, Found, cautions, cites_of, fluoropolymer, names, steps_of, untold_rooms
 from cuttlebone.home import change
+from cuttlebone.home.birds import inside
 from cuttlebone.home.change import Change
 from cuttlebone.home.model import Enclosure, Room
 from cuttlebone.home.view import Findings, HouseholdView, cannot_tell, check
@@ -46,7 +47,7 @@ def _uncoat(cages: list[Enclosure]) -> Change:
 
 
 def _all_names(found: list[Found], cages: list[Enclosure]) -> str:
-    lamps = [f"a coated lamp at {lower_first(cage.name)}" for cage in cages]
+    lamps = [f"a coated lamp at {inside(cage.name)}" for cage in cages]
     return listed([*([names(found)] if found else []), *lamps])
 
 
@@ -108,4 +109,6 @@ def ptfe(view: HouseholdView) -> Findings:
             **common,
         )
     else:
-        yield Finding(severity=Severity.FINE, statement="No heated non-stick coating is told of any room.", **common)
+        yield Finding(
+            severity=Severity.FINE, statement="No heated non-stick coating is in any room, as far as is told.", **common
+        )

@@ -7,6 +7,7 @@ from cuttlebone import facts
 from cuttlebone.base.source import Cite
 from cuttlebone.facts.schema import Entry
 from cuttlebone.home import change
+from cuttlebone.home.birds import inside
 from cuttlebone.home.change import Change
 from cuttlebone.home.model import Room, Thing
 from cuttlebone.home.view import RoomView, View
@@ -59,6 +60,7 @@ def lower_first(text: str) -> str:
     return text if text[1:2].isupper() else text[:1].lower() + text[1:]
 
 
+_ARTICLES = ("The", "A", "An", "Our", "My")
 _PLAIN = re.compile(r"[A-Z][a-z]+( room| bedroom| kitchen| hall| study)?")
 
 
@@ -67,9 +69,11 @@ def called(room: Room) -> str:
 
     Examples
     --------
-    >>> called(Room(id="r", name="Sitting room")), called(Room(id="r", name="Anna's room"))
-    ('the sitting room', "Anna's room")
+    >>> called(Room(id="r", name="Sitting room")), called(Room(id="r", name="The room")), called(Room(id="r", name="Anna's room"))
+    ('the sitting room', 'the room', "Anna's room")
     """
+    if room.name.split(" ")[0] in _ARTICLES:
+        return inside(room.name)
     return f"the {room.name.lower()}" if _PLAIN.fullmatch(room.name) else room.name
 
 

@@ -75,7 +75,12 @@ def cover_with_lamp(view: EnclosureView) -> Findings:
         return
     hot = tuple(lamp for lamp in cage.lamps if lamp.kind in HOT_LAMPS)
     if not hot or not cage.night_cover:
-        yield Finding(severity=Severity.FINE, statement="No cover goes over a lamp or heater.", why=why, cites=cites)
+        said = (
+            "No cover goes over the lamp or heater at the cage."
+            if hot
+            else "No lamp or heater is told at the cage for a cover to go over."
+        )
+        yield Finding(severity=Severity.FINE, statement=said, why=why, cites=cites)
         return
     off = Remedy(id="no-cover", title="Leave the cover off this cage; darken the room instead.", change=change.enclosure(cage.id, night_cover=False),
                  effort=Effort.A_HABIT, caution="Put lamps out an hour before dark so that they are cold.")  # fmt: skip

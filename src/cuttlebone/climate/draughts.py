@@ -40,8 +40,11 @@ def draught(view: EnclosureView) -> Findings:
     if speed is None and cage.draughty is None:
         yield cannot_tell("Whether the cage stands in a draught is not known.", why=why, cites=cites, measure=_THREAD)
         return
-    common: dict[str, Any] = {"why": why, "cites": cites, "steps": _steps(view, speed), "limit": Span(high=most, unit="m/s"),
-                              "measured": None if speed is None else Quantity(speed, "m/s"),
+    by_speed = speed is not None and (
+        speed > most or not cage.draughty
+    )  # the thread speaks where only it tells of a draught
+    common: dict[str, Any] = {"why": why, "cites": cites, "steps": _steps(view, speed), "limit": Span(high=most, unit="m/s") if by_speed else None,
+                              "measured": Quantity(speed, "m/s") if by_speed and speed is not None else None,
                               "confidence": "The limit is a comfort figure for people, from memory; none exists for birds."}  # fmt: skip
     windy = speed is not None and speed > most
     if not windy and not cage.draughty:

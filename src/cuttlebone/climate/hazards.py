@@ -22,7 +22,7 @@ _AIRBORNE = ("fume", "aerosol", "gas")
 _FAR = ("same air", "same dwelling")
 _ALARM = Cost(20, 50)
 HELP = "If a bird breathes with open beak or sits on the floor: all birds into fresh air at once, people too, and call an avian vet."
-_LIST = "walk through it and list what gives off fumes, spray, smoke, gas or flames (things = [] if nothing does)"
+_LIST = "walk through it and list all that gives off fumes, spray, smoke, gas or flames (things = [] if nothing does)"
 
 
 def _things(rooms: Iterable[Room], keep: Callable[[Thing, Entry], bool]) -> list[Found]:
@@ -31,8 +31,8 @@ def _things(rooms: Iterable[Room], keep: Callable[[Thing, Entry], bool]) -> list
 
 
 def untold_rooms(rooms: Iterable[Room]) -> list[str]:
-    """Rooms of which nobody said what stands in them."""
-    return [called(room) for room in rooms if room.things is None]
+    """Rooms of which not all is told that stands in them."""
+    return [called(room) for room in rooms if not room.things_known]
 
 
 def fluoropolymer(hazard: Entry) -> bool:
@@ -70,8 +70,8 @@ def cautions(found: Iterable[Found]) -> str:
 def _remedies(found: list[Found]) -> tuple[Remedy, ...]:
     pairs = [(room, thing) for room, thing, _ in found]
     return (
-        Remedy(id="stop-using", title=f"No more of this while birds live here: {names(found)}.", change=unused(pairs), effort=Effort.A_HABIT, caution=cautions(found)),
-        Remedy(id="take-out", title=f"Out of the dwelling with it: {names(found)}.", change=without(pairs), effort=Effort.AN_HOUR,
+        Remedy(id="stop-using", title=f"Stop this while birds live here: {names(found)}.", change=unused(pairs), effort=Effort.A_HABIT, caution=cautions(found)),
+        Remedy(id="take-out", title=f"Keep this out of the dwelling: {names(found)}.", change=without(pairs), effort=Effort.AN_HOUR,
                caution=cautions(found)),
     )  # fmt: skip
 
@@ -109,12 +109,13 @@ def air_hazards(view: RoomView) -> Findings:
     )
     if found:
         yield _dangerous(found, f"In the air the birds breathe: {names(found)}.", _WHY, alarm=room.co_alarm)
-    elif room.things is None:
-        yield cannot_tell(f"What gives off fumes or sprays in {called(room)} is not known.", why=_WHY, cites=(PRACTICE,),
+    elif not room.things_known:
+        what = "What" if room.things is None else "Whether anything else"
+        yield cannot_tell(f"{what} gives off fumes or sprays in {called(room)} is not known.", why=_WHY, cites=(PRACTICE,),
                           measure=f"For {called(room)}, {_LIST}.")  # fmt: skip
     else:
-        yield Finding(severity=Severity.FINE, statement=f"Nothing told of {called(room)} gives off fumes, spray or gas.", why=_WHY,
-                      cites=(PRACTICE,))  # fmt: skip
+        yield Finding(severity=Severity.FINE, why=_WHY, cites=(PRACTICE,),
+                      statement=f"Besides smoke and non-stick coatings, nothing in use in {called(room)} is told to give off fumes, spray or gas.")  # fmt: skip
 
 
 def _open_to(view: RoomView, other: Room) -> bool:
@@ -169,7 +170,7 @@ def air_path(view: RoomView) -> Findings:
     else:
         yield Finding(
             severity=Severity.FINE,
-            statement="No fumes, sprays or gas told of the next rooms reach the birds.",
+            statement="Besides smoke and non-stick coatings, no fumes, sprays or gas are told to reach the birds from other rooms.",
             why=why,
             cites=(PRACTICE,),
         )
@@ -227,8 +228,18 @@ def smoke(view: RoomView) -> Findings:
         )
     else:
         yield Finding(
-            severity=Severity.FINE, statement="Nothing told smokes where the birds breathe.", why=why, cites=(PRACTICE,)
+            severity=Severity.FINE,
+            statement="Nothing in use is told to smoke where the birds breathe.",
+            why=why,
+            cites=(PRACTICE,),
         )
+
+
+def _no_fuel(near: Iterable[Room]) -> str:
+    """That nothing burns fuel; small flames without any, such as candles, are named all the same."""
+    flames = _things(near, lambda _, h: h.flag("flame") and not burns_fuel(h))
+    head = f"Besides the flames of {names(flames)}, no" if flames else "No"
+    return f"{head} stove, fire, heater or cooker is told to burn fuel where the birds breathe."
 
 
 @check("climate.flame_co", "Would anybody notice carbon monoxide?", "room")
@@ -249,9 +260,7 @@ def flame_co(view: RoomView) -> Findings:
             measure=f"For {listed(rooms)}, {_LIST}.",
         )
     elif not found:
-        yield Finding(
-            severity=Severity.FINE, statement="No fuel is burnt where the birds breathe.", why=why, cites=cites
-        )
+        yield Finding(severity=Severity.FINE, statement=_no_fuel(near), why=why, cites=cites)
     elif room.co_alarm is None:
         yield cannot_tell(f"Whether an alarm hangs in the birds' room is not known, and fuel is burnt: {names(found)}.", why=why, cites=cites,
                           caution=caution, measure="Look for a carbon monoxide alarm in the birds' room and press its test button.")  # fmt: skip

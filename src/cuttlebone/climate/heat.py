@@ -72,17 +72,26 @@ def heat(view: RoomView) -> Findings:
         Severity.MEND_SOON: f"It reached {said}{f' at {rh:.0f}% humidity' if rh is not None else ''}: cool the room.",
         Severity.BETTER: f"It reached {said}: look at the birds' breathing on such days.",
     }[severity]
-    yield Finding(severity=severity, statement=told, caution=_FIRST_AID, remedies=_cooling(view, room), **common)
+    yield Finding(
+        severity=severity, statement=told, caution=_FIRST_AID, remedies=_cooling(view, room, hottest), **common
+    )
 
 
-def _cooling(view: RoomView, room: Room) -> tuple[Remedy, ...]:
-    cool = limit("heat_look") - 1
+def _cooling(view: RoomView, room: Room, hottest: float) -> tuple[Remedy, ...]:
+    most = limit("heat_look")
+    cool = most - 1
     shaded = None if room.windows is None else tuple(w.but(blind=True) for w in room.windows)
     settings = {"temp_max_c": cool, "temp_day_c": None if room.temp_day_c is None else min(room.temp_day_c, cool - 2)}
+    carry = Remedy(
+        id="carry-cool", title="Carry the birds now to the coolest room or to shade with moving air, and offer cool water.",
+        change=change.room(room.id, **settings), effort=Effort.MINUTES,
+        caution="A fan must never blow on the cage. A bird that pants with open beak or holds out its wings: call an avian vet at once.",
+    )  # fmt: skip
     return (
+        *((carry,) if hottest >= limit("heat_emergency") else ()),
         Remedy(
             id="shade-and-air",
-            title=f"Shade the windows from outside, air at night and shut them by day, until the thermometer stays below {view.say(cool, '°C')}.",
+            title=f"Shade the windows from outside, air at night and shut them by day, until the thermometer stays below {view.say(most, '°C')}.",
             change=change.room(room.id, windows=shaded, **settings), cost=Cost(20, 150), effort=Effort.A_DAY,
             caution="A fan does not cool a bird and must never blow on the cage. Until it is cooler, carry the birds to the coolest room, with water.",
         ),

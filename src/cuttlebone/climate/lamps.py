@@ -99,8 +99,9 @@ def heat_lamp(view: EnclosureView) -> Findings:
     faults = [(lamp, fault) for lamp in heaters for fault in _faults(lamp)]
     untold = [_ASK[name] for lamp in heaters for name in _untold(lamp)]
     near = [lamp.to_burnable_cm for lamp in heaters if lamp.kind == "heat lamp" and lamp.to_burnable_cm is not None]
+    told = bool(near) and (not faults or any(fault == "to_burnable_cm" for _, fault in faults))
     common: dict[str, Any] = {"why": why, "cites": cites, "caution": _CAUTION,
-              "measured": Quantity(min(near), "cm") if near else None, "limit": Span(low=limit("lamp_to_burnable"), unit="cm"),
+              "measured": Quantity(min(near), "cm") if told else None, "limit": Span(low=limit("lamp_to_burnable"), unit="cm") if told else None,
               "steps": (Step(text="Least distance to what burns, unless the maker asks for more", result=Quantity(limit("lamp_to_burnable"), "cm"),
                              cite=cites[0]),),
               "confidence": "The distance is quoted from a farm-safety page; the maker's own instructions come first."}  # fmt: skip

@@ -108,7 +108,8 @@ def night_drop(view: RoomView) -> Findings:
                           cites=cite("night_drop_max"), measure=f"{READ_IT} at midday and again before sunrise.")  # fmt: skip
         return
     fall = room.temp_day_c - room.temp_night_c
-    common: dict[str, Any] = {"measured": Quantity(fall, "K"), "limit": Span(high=most, unit="K"), "why": why, "cites": cite("night_drop_max"),
+    scale, unit = (1.8, "°F") if view.home.units == "imperial" else (1.0, "°C")  # a difference has no zero to shift
+    common: dict[str, Any] = {"measured": Quantity(fall * scale, unit), "limit": Span(high=most * scale, unit=unit), "why": why, "cites": cite("night_drop_max"),
               "confidence": "The limit is our choice."}  # fmt: skip
     if fall <= most:
         said = f"falls by {difference(view, fall)}" if fall > 0 else "does not fall"

@@ -6,6 +6,7 @@ from itertools import combinations
 from typing import Literal
 
 from cuttlebone import facts
+from cuttlebone.base.quantity import Quantity
 from cuttlebone.home.model import Bird
 
 Sex = Literal["cock", "hen"]
@@ -32,6 +33,29 @@ def listed(names: Sequence[str], most: int = 6) -> str:
     if len(shown) < 2:
         return "".join(shown)
     return f"{', '.join(shown[:-1])} and {shown[-1]}"
+
+
+def inside(name: str) -> str:
+    """A name of a cage or room inside a sentence: its article is written small.
+
+    Examples
+    --------
+    >>> inside("The flight"), inside("Ada's cage")
+    ('the flight', "Ada's cage")
+    """
+    head, _, rest = name.partition(" ")
+    return f"{head.lower()} {rest}" if head in ("The", "A", "An", "Our", "My") and rest else name
+
+
+def tally(n: float, noun: str, plural: str = "") -> Quantity:
+    """A count for showing, with its noun in the right number.
+
+    Examples
+    --------
+    >>> str(tally(1, "nest")), str(tally(3, "nest"))
+    ('1 nest', '3 nests')
+    """
+    return Quantity(n, noun if n == 1 else plural or noun + "s")
 
 
 def names_of(birds: Iterable[Bird]) -> str:
