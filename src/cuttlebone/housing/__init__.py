@@ -3,6 +3,7 @@
 from cuttlebone.home.view import Check
 from cuttlebone.housing.access import door_size, reach, tray
 from cuttlebone.housing.clearances import head_room, perch_ends
+from cuttlebone.housing.crowding import crowding
 from cuttlebone.housing.dishes import two_feeders, water_places
 from cuttlebone.housing.fabric import bars_metal, bars_sound, closed_sides, toys
 from cuttlebone.housing.flying import flight_length, level_pair
@@ -49,6 +50,7 @@ CHECKS: tuple[Check, ...] = (  # type: ignore[type-arg]
     held,
     named_standards,
     pair_minimum,
+    crowding,
     longer_than_tall,
     round_cage,
 )

@@ -263,13 +263,13 @@ def _flights(
     """Longest clear level straight along x for each pair of perches that has one."""
     clear, side, half = end_clearance(body_cm), span_cm / 2, lane_width(span_cm) / 2
     ends = (clear - 1e-6, length_cm - clear + 1e-6)
-    rows = [y for y in _rows(width_cm, lines) if side - 1e-6 <= y <= width_cm - side + 1e-6]
+    rows = [y for y in rows_across(width_cm, lines) if side - 1e-6 <= y <= width_cm - side + 1e-6]
     found: dict[tuple[str, str], float] = {}
     for a, b in combinations(lines, 2):
         others = tuple(line for line in lines if line not in (a, b))
         for y in rows:
-            for start, end in _stands(a, b, y, ends):
-                way = _Way(start, end, y, half, a.height_cm, b.height_cm, span_cm)
+            for start, end in stands(a, b, y, ends):
+                way = Way(start, end, y, half, a.height_cm, b.height_cm, span_cm)
                 far = abs(end - start)
                 if (
                     far > found.get((a.id, b.id), 0.0)
@@ -280,13 +280,13 @@ def _flights(
     return found
 
 
-def _rows(width_cm: float, lines: tuple[Line, ...]) -> tuple[float, ...]:
+def rows_across(width_cm: float, lines: tuple[Line, ...]) -> tuple[float, ...]:
     """Where across the cage to try: every centimetre, the middle, and every perch's ends."""
     ends = {y for line in lines for y in (line.y_cm, line.y_end_cm)}
     return tuple(sorted({*(float(y) for y in range(math.ceil(width_cm) + 1)), width_cm / 2, *ends}))
 
 
-def _stands(a: Line, b: Line, y: float, ends: tuple[float, float]) -> Iterator[tuple[float, float]]:
+def stands(a: Line, b: Line, y: float, ends: tuple[float, float]) -> Iterator[tuple[float, float]]:
     """Where on two perches a bird can stand in this row: pairs of x."""
     at_a, at_b = a.at(y), b.at(y)
     if at_a is None or at_b is None:
@@ -302,7 +302,7 @@ def _within(span: tuple[float, float], ends: tuple[float, float]) -> tuple[float
 
 
 @dataclass(frozen=True, slots=True)
-class _Way:
+class Way:
     """The room a bird needs from `start` to `end` in a row."""
 
     start: float

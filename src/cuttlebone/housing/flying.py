@@ -4,11 +4,13 @@ import math
 from typing import Any
 
 from cuttlebone import facts
-from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
+from cuttlebone.base.finding import Cost, Effort, Finding, Later, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity
 from cuttlebone.home import change
 from cuttlebone.home.model import Enclosure
 from cuttlebone.home.view import EnclosureView, Findings, check
+from cuttlebone.housing.asked import always_asked
+from cuttlebone.housing.company import Company
 from cuttlebone.housing.flight import (
     Flight,
     end_clearance,
@@ -18,18 +20,23 @@ from cuttlebone.housing.flight import (
     lanes,
     longest_straight,
 )
+from cuttlebone.housing.hindrance import hindrance
 from cuttlebone.housing.inside import (
     Needs,
+    boxes_of,
     flies,
     flight_in,
     holds_a_flight,
     lines_of,
     long_side,
     needs_of,
+    perch_name,
     untold,
     with_end_perches,
 )
-from cuttlebone.housing.reach import arm_of, with_reach
+from cuttlebone.housing.required import Requirement
+from cuttlebone.housing.resize import mending
+from cuttlebone.housing.ruler import say_cm
 
 
 def ends_remedy(view: EnclosureView, needs: Needs) -> tuple[Remedy, ...]:
@@ -45,27 +52,17 @@ def ends_remedy(view: EnclosureView, needs: Needs) -> tuple[Remedy, ...]:
     )  # fmt: skip
 
 
-def longer_cage(view: EnclosureView, needs: Needs) -> Remedy | None:
-    """A cage long enough that its straight is a flight and no shorter than its height; None if the room has no space for it."""
-    cage, room = view.enclosure, view.room
-    straight = max(facts.rule("housing.flight_body_lengths").number * needs.body_cm, cage.height_cm or 0.0)
+def longer_cage(view: EnclosureView, needs: Needs) -> tuple[Remedy, ...]:
+    """A cage long enough that its straight is a flight and no shorter than its height; none if the room has no space for it."""
+    cage, company = view.enclosure, Company.of(view.birds, view.today)
+    least = facts.rule("housing.flight_body_lengths")
+    straight = max(least.number * needs.body_cm, cage.height_cm or 0.0)
     length = math.ceil((straight + 2 * end_clearance(needs.body_cm)) / 10) * 10.0
-    end = (room.length_cm if cage.turned == "along" else room.width_cm) if room else None
-    if length <= (cage.length_cm or 0.0) or (end is not None and length > end):
-        return None
-    arm = arm_of(view.keepers) or facts.rule("housing.reach_arm").number
-
-    def make(cage: Enclosure) -> Enclosure:
-        at = {"along": "x_cm", "across": "y_cm"}[cage.turned]
-        start = getattr(cage, at)
-        back = {at: max(0.0, end - length)} if end is not None and start is not None and start + length > end else {}
-        return with_reach(with_end_perches(cage.but(length_cm=length, **back), needs), arm)
-
-    return Remedy(
-        id="longer-cage", title=f"Change to a cage at least {view.say(length, 'cm')} long, of the same depth and height, with doors enough to reach all of it.",
-        change=change.enclosure_by(cage.id, make), cost=Cost(80, 250), effort=Effort.A_DAY,
-        caution="Let the birds settle in quiet; a move is a strain.",
-    )  # fmt: skip
+    if company is None or length <= long_side(cage):
+        return ()
+    asked = (Requirement(what="length", least=length, cite=least.cite),)
+    return mending(view, company, asked, always=always_asked(view, company), id="longer-cage",
+                   furnish=lambda larger: with_end_perches(larger, needs))  # fmt: skip
 
 
 def _steps(view: EnclosureView, needs: Needs, flown: Flight, most: float) -> tuple[Step, ...]:
@@ -122,8 +119,12 @@ def flight_length(view: EnclosureView) -> Findings:
             **common,
         )
         return
-    grown = longer_cage(view, needs) if tall or hop else None
-    remedies = (*(ends_remedy(view, needs) if short else ()), *((grown,) if grown else ()))
+    remedies = Later(
+        lambda: (
+            *(ends_remedy(view, needs) if short else ()),
+            *(longer_cage(view, needs) if tall or hop else ()),
+        )
+    )
     yield Finding(
         severity=Severity.BETTER, statement=_said(view, has, could, short=short, tall=tall), remedies=remedies, **common
     )
@@ -176,11 +177,16 @@ def level_pair(view: EnclosureView) -> Findings:
         "steps": steps,
         "confidence": "The advice asks for level flight and gives no number; these limits are our choice.",
     }
-    grown = None if holds_a_flight(view.enclosure, needs) else longer_cage(view, needs)
-    remedies = (*ends_remedy(view, needs), *((grown,) if grown else ()))
+    remedies = Later(
+        lambda: (
+            *ends_remedy(view, needs),
+            *(() if holds_a_flight(view.enclosure, needs) else longer_cage(view, needs)),
+        )
+    )
     if flown.straight_cm == 0:
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement="No two perches have a clear, level straight between them: the birds can only hop or climb.",
-                      remedies=remedies, **common)  # fmt: skip
+        said, more = _why_none(view, needs)
+        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"No two perches have a clear, level straight between them: {said}.",
+                      remedies=remedies, **{**common, "steps": (*steps, *more)})  # fmt: skip
     elif rise is None or rise > limit.number:
         far = (
             "No two perches stand at opposite ends"
@@ -200,6 +206,35 @@ def level_pair(view: EnclosureView) -> Findings:
             measured=Quantity(rise, "cm"),
             **common,
         )
+
+
+def _why_none(view: EnclosureView, needs: Needs) -> tuple[str, tuple[Step, ...]]:
+    """What keeps the most promising two perches from being a flight, in words and as steps."""
+    cage, rule = view.enclosure, facts.rule
+    if len(cage.perches or ()) < 2:
+        return ("there is no perch" if not cage.perches else "there is only one perch"), ()
+    found = hindrance(cage.length_cm or 0.0, cage.width_cm or 0.0, lines_of(cage), boxes_of(cage), needs.body_cm, needs.span_cm)  # fmt: skip
+    if found is None:
+        return "no two of them face each other with room for wings beside them", ()
+    pair, need = " and ".join(perch_name(i) for i in found.between), end_clearance(needs.body_cm)
+    words = {
+        "too near the end wall": f"too near the end wall ({say_cm(view, found.to_wall_cm)}, where the largest bird needs {say_cm(view, need)} behind its tail)",
+        "not level": f"not level (one is {say_cm(view, found.rise_cm)} higher)",
+        "something in the way": "with something in the way between them",
+        "too close together": "too close together or one above the other",
+    }
+    level = "level and " if "not level" not in found.reasons else ""
+    steps = (
+        Step(text=f"The two that come nearest to a flight: {pair}; apart", result=Quantity(found.far_cm, "cm")),
+        Step(text="Difference of their heights", result=Quantity(found.rise_cm, "cm")),
+        Step(text="From the nearer of them to its end wall", result=Quantity(found.to_wall_cm, "cm")),
+        Step(text="Room to stand before an end wall", equation=end_clearance_words(), result=Quantity(need, "cm"), cite=rule("housing.end_clearance_per_body").cite),
+        Step(text=f"So they are: {', '.join(found.reasons)}"),
+    )  # fmt: skip
+    wrong = " and ".join(words[reason] for reason in found.reasons)
+    if found.reasons == ("too close together",):
+        return f"{pair} stand {wrong}", steps
+    return f"{pair} are {level}{say_cm(view, found.far_cm)} apart, but {wrong}", steps
 
 
 def _least_rise(cage: Enclosure) -> float | None:

@@ -1,6 +1,7 @@
 """What is inside an enclosure, as lengths: perches as lines, dishes as boxes, and better places for both."""
 
 import math
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
@@ -93,10 +94,42 @@ def lines_of(cage: Enclosure) -> tuple[Line, ...]:
     return tuple(line_of(perch, cage.width_cm or 0.0) for perch in cage.perches or ())
 
 
+def boxes_of(cage: Enclosure) -> tuple[Box, ...]:
+    """All dishes of told place and size as boxes."""
+    return tuple(box for dish in cage.dishes or () if (box := box_of(dish)))
+
+
+def perch_name(id: str) -> str:
+    """What to call a perch in a sentence.
+
+    Examples
+    --------
+    >>> perch_name("low"), perch_name("top-branch"), perch_name("perch-2"), perch_name("p2")
+    ('the low perch', 'the top branch', 'perch 2', 'perch p2')
+    """
+    words = id.replace("-", " ")
+    if re.fullmatch(r"perch \d+", words) or not words.replace(" ", "").isalpha():
+        return words if words.startswith("perch") else f"perch {id}"
+    noun = any(words.endswith(end) for end in ("perch", "branch", "swing", "rope", "dowel"))
+    return f"the {words}" if noun else f"the {words} perch"
+
+
+def perches_named(ids: Iterable[str]) -> str:
+    """Several perches in a sentence.
+
+    Examples
+    --------
+    >>> perches_named(["left", "right"]), perches_named(["low"])
+    ('the left perch and the right perch', 'the low perch')
+    """
+    return _listed(map(perch_name, ids))
+
+
 def flight_in(cage: Enclosure, body_cm: float, span_cm: float) -> Flight:
     """The straight flight inside an enclosure whose length, depth and perches are told."""
-    boxes = tuple(box for dish in cage.dishes or () if (box := box_of(dish)))
-    return straight_flight(cage.length_cm or 0.0, cage.width_cm or 0.0, lines_of(cage), boxes, body_cm, span_cm)
+    return straight_flight(
+        cage.length_cm or 0.0, cage.width_cm or 0.0, lines_of(cage), boxes_of(cage), body_cm, span_cm
+    )
 
 
 def long_side(cage: Enclosure) -> float:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TypeVar
 
+from cuttlebone import facts
 from cuttlebone.base.finding import FREE, Cost, Effort, Remedy
 from cuttlebone.home import change
 from cuttlebone.home.model import CageDoor, Dish, Enclosure, Household, Perch, Room
@@ -17,6 +18,8 @@ from cuttlebone.housing.required import SIZES, Requirement, What
 from cuttlebone.housing.standards import Company, hold
 
 P = TypeVar("P", Perch, Dish, CageDoor)
+Furnish = Callable[[Enclosure], Enclosure] | None
+"""What is done inside a larger cage, such as setting its perches anew."""
 
 STEP_CM = 5.0
 """Cages are proposed in whole steps of this (our choice)."""
@@ -52,7 +55,7 @@ def size_of(cage: Enclosure) -> Size | None:
 
 
 def grown(size: Size, asked: Iterable[Requirement]) -> Size:
-    """The size, grown where something is asked of it and it is short; length is grown first, for flight.
+    """The size, grown where something is asked of it and it is short, and longer than tall; length is grown first, for flight.
 
     Parameters
     ----------
@@ -85,7 +88,8 @@ def grown(size: Size, asked: Iterable[Requirement]) -> Size:
             width = max(width, area / length)
     length, width = _up(length, size.length), _up(max(width, length / shape), size.width)
     height = _up(max(height, least("volume") * 1e6 / (length * width)), size.height)
-    return Size(length, width, height)
+    length = _up(max(length, height / facts.rule("housing.taller_than_long").number), length)
+    return Size(length, _up(max(width, length / shape), width), height)
 
 
 def _up(value: float, now: float) -> float:
@@ -93,7 +97,7 @@ def _up(value: float, now: float) -> float:
 
 
 def mending(view: EnclosureView, company: Company, asked: Iterable[Requirement], *, always: Iterable[Requirement] = (),
-            id: str = "larger-cage", lead: str = "", reshape: bool = False) -> tuple[Remedy, ...]:  # fmt: skip
+            id: str = "larger-cage", lead: str = "", reshape: bool = False, furnish: Furnish = None) -> tuple[Remedy, ...]:  # fmt: skip
     """One remedy that makes an enclosure meet what is asked of it; none where no cage can.
 
     Parameters
@@ -106,6 +110,8 @@ def mending(view: EnclosureView, company: Company, asked: Iterable[Requirement],
         Begins the title, where the reason for the size needs saying.
     reshape : bool
         Whether the shape itself is what needs mending.
+    furnish : callable, optional
+        What is done inside the larger cage.
     """
     asked, always = tuple(asked), tuple(always)
     short = [j.requirement for j in hold(asked, view.enclosure, company) if j.met is False]
@@ -114,7 +120,7 @@ def mending(view: EnclosureView, company: Company, asked: Iterable[Requirement],
         return ()
     parts: list[_Part] = []
     if kinds & {*SIZES, "round cage"}:
-        parts.append(_larger(view, (*asked, *always)))
+        parts.append(_larger(view, (*asked, *always), furnish))
     if "base height" in kinds:
         parts.append(_raised(view, max(r.limit for r in short if r.what == "base height")))
     if "free flight" in kinds:
@@ -142,7 +148,7 @@ class _Made:
 _Part = _Made | None
 
 
-def _larger(view: EnclosureView, asked: Iterable[Requirement]) -> _Part:
+def _larger(view: EnclosureView, asked: Iterable[Requirement], furnish: Furnish) -> _Part:
     now = size_of(view.enclosure)
     if now is None:
         return None
@@ -152,7 +158,7 @@ def _larger(view: EnclosureView, asked: Iterable[Requirement]) -> _Part:
     litres = size.length * size.width * size.height / 1000
     return _Made(
         title=f"Move them to a rectangular cage of at least {size.words(view)} inside (length x width x height), with doors to reach all of it.",
-        change=lambda home: change.enclosure_by(view.enclosure.id, lambda cage: _clear_of(resized(view, cage, size), view.room, home))(home),
+        change=lambda home: change.enclosure_by(view.enclosure.id, lambda cage: _clear_of(resized(view, cage, size, furnish), view.room, home))(home),
         cost=Cost(round(40 + 0.15 * litres, -1), round(80 + 0.4 * litres, -1)), effort=Effort.A_DAY,
         caution="Check the bar gap, metal and coating of the new cage before birds go in.",
     )  # fmt: skip
@@ -174,7 +180,7 @@ def _let_out(view: EnclosureView, hours: float) -> _Part:
                  "no open water, no other animals, someone watching.")  # fmt: skip
 
 
-def resized(view: EnclosureView, cage: Enclosure, size: Size) -> Enclosure:
+def resized(view: EnclosureView, cage: Enclosure, size: Size, furnish: Furnish = None) -> Enclosure:
     """A larger cage in place of `cage`: what is near an end stays as near to it, and doors are added until all is within reach."""
     length, width = cage.length_cm or size.length, cage.width_cm or size.width
     new = (size.length, size.width) if length >= width else (size.width, size.length)
@@ -193,7 +199,7 @@ def resized(view: EnclosureView, cage: Enclosure, size: Size) -> Enclosure:
         dishes=_each(cage.dishes, lambda d: d.but(x_cm=across(d.x_cm), y_cm=deep(d.y_cm))),
         doors=_each(cage.doors, lambda d: _door(d, length, width, by_x, by_y)),
     )  # fmt: skip
-    clean = with_clean_dishes(larger, view.longest_body_cm)
+    clean = with_clean_dishes(furnish(larger) if furnish else larger, view.longest_body_cm)
     arm = arm_of(view.home.people or ())
     return with_reach(clean, arm) if arm is not None else clean
 

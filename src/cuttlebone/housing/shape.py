@@ -3,14 +3,14 @@
 from typing import Any
 
 from cuttlebone import facts
-from cuttlebone.base.finding import Finding, Severity, Soon, Step
+from cuttlebone.base.finding import Finding, Later, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import PRACTICE
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
+from cuttlebone.housing.asked import always_asked
 from cuttlebone.housing.inside import flies
 from cuttlebone.housing.required import Requirement
 from cuttlebone.housing.resize import mending
-from cuttlebone.housing.size import always_asked
 from cuttlebone.housing.standards import Company, dimensions
 
 
@@ -36,7 +36,7 @@ def longer_than_tall(view: EnclosureView) -> Findings:
         yield Finding(severity=Severity.FINE, statement=f"It is {sides}: length to fly in.", **common)
         return
     asked = (Requirement(what="length", least=height / limit.number, cite=limit.cite),)
-    remedies = mending(view, company, asked, always=always_asked(view, company), id="longer-cage")
+    remedies = Later(lambda: mending(view, company, asked, always=always_asked(view, company), id="longer-cage"))
     worst = Severity.MEND_SOON if ratio >= tower.number else Severity.BETTER
     what = "a tower, not a flight" if ratio >= tower.number else "taller than it is long"
     yield Finding(severity=worst, soon=Soon.MONTHS, statement=f"It is {sides}: {what}.", remedies=remedies, **common)
@@ -63,7 +63,9 @@ def round_cage(view: EnclosureView) -> Findings:
         yield Finding(severity=Severity.FINE, statement=f"It is round, but {view.say(across, 'cm')} across: large enough to be accepted.", why=why,
                       cites=cites, measured=Quantity(across, "cm"), limit=Span(low=large.number, unit="cm"))  # fmt: skip
         return
-    remedies = mending(view, company, (), always=always_asked(view, company), id="box-cage", reshape=True)
+    remedies = Later(
+        lambda: mending(view, company, (), always=always_asked(view, company), id="box-cage", reshape=True)
+    )
     name = {"round": "a round cage", "dome": "a dome", "pagoda": "a pagoda"}[cage.shape]
     yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"It is {name}.", why=why, cites=cites, remedies=remedies,
                   confidence="Round cages: guidance and, on a page that quotes it, one law. Domes and pagodas: common practice.")  # fmt: skip

@@ -4,15 +4,14 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
-from cuttlebone import facts
-from cuttlebone.base.finding import Finding, Severity, Soon, Step, Verdict
+from cuttlebone.base.finding import Finding, Later, Remedy, Severity, Soon, Step, Verdict
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import CHOICE, Cite, How
-from cuttlebone.facts.schema import Entry
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
-from cuttlebone.housing.required import Requirement, What
+from cuttlebone.housing.asked import always_asked, finches, held_rules, judged_by, law_of, pair_least, standards
+from cuttlebone.housing.required import What
 from cuttlebone.housing.resize import mending
-from cuttlebone.housing.standards import Company, Judged, Judgement, dimensions, hold, instrument, judge, required
+from cuttlebone.housing.standards import Company, Judged, Judgement, dimensions, hold, required
 
 _TAPE = "Measure the inside of the enclosure with a tape: its length, its depth from front to back and its height."
 _MEASURE: dict[What, str] = {
@@ -25,10 +24,6 @@ _OPEN_TEXT = "The text is open here: keep to the larger size, or ask the authori
 _WHY_SIZE = (
     "Too little room keeps birds from flying and from getting out of each other's way, and weakens them over weeks."
 )
-
-
-def _all() -> Iterable[Entry]:
-    return facts.entries("standard").values()
 
 
 def _dims(view: EnclosureView) -> str:
@@ -99,31 +94,6 @@ def _verdict(found: Iterable[Judgement]) -> Verdict:
     )
 
 
-def law_of(country: str) -> tuple[Entry, ...]:
-    """The binding standards for homes of a country."""
-    return tuple(e for e in _all() if e.text("country") == country and e.text("weight") == "binding")
-
-
-def _judged(view: EnclosureView, standards: Iterable[Entry], company: Company) -> tuple[Judgement, ...]:
-    """Judgements of the standards that cover this company."""
-    found = (judge(s, view.enclosure, company) for s in standards)
-    return tuple(f for f in found if f.verdict != Verdict.NOT_FOR_THESE)
-
-
-def _held(view: EnclosureView, company: Company) -> tuple[Judgement, ...]:
-    """Judgements of the rules the keeper holds to, each instrument once."""
-    found = (f for name in view.home.hold_to or () for f in instrument(name, view.enclosure, company))
-    return tuple({f.standard.id: f for f in found}.values())
-
-
-def always_asked(view: EnclosureView, company: Company) -> tuple[Requirement, ...]:
-    """What any new cage here should meet: the law, the rules held to, and the least keepers commonly give a pair of finches."""
-    country = view.home.country
-    named = (*_judged(view, law_of(country) if country else (), company), *_held(view, company))
-    asked = tuple(r for f in named if f.verdict != Verdict.NOT_FOR_THESE for r in required(f.standard, company))
-    return (*asked, *(_pair() if _finches(company) else ()))
-
-
 @check("housing.law", "Does the enclosure meet the law where you live?", "enclosure")
 def law(view: EnclosureView) -> Findings:
     """Hold the enclosure against the binding rules for homes of the keeper's country.
@@ -139,10 +109,10 @@ def law(view: EnclosureView) -> Findings:
             "Which country's law covers this enclosure is not told.",
             measure='Write the two letters of the country in the home file, such as country = "GB".',
             why="Some countries set sizes for the cages of pet birds by law, others do not.",
-            cites=tuple(dict.fromkeys(e.fact("country").cite for e in _all() if e.text("weight") == "binding")),
+            cites=tuple(dict.fromkeys(e.fact("country").cite for e in standards() if e.text("weight") == "binding")),
         )  # fmt: skip
         return
-    found = _judged(view, law_of(country), company)
+    found = judged_by(view, law_of(country), company)
     if _verdict(found) in (Verdict.NO_NUMBER, Verdict.NOT_FOR_THESE):
         yield _law_without_number(view, found, company, country)
         return
@@ -152,7 +122,7 @@ def law(view: EnclosureView) -> Findings:
 
 def _law_without_number(view: EnclosureView, found: tuple[Judgement, ...], company: Company, country: str) -> Finding:
     """The finding for a country whose law, as far as known here, has no size for these birds."""
-    others = _judged(view, (e for e in _all() if e.text("country") == country), company)
+    others = judged_by(view, (e for e in standards() if e.text("country") == country), company)
     rules = tuple(f.line for f in (*found, *(o for o in others if o.standard.id not in {f.standard.id for f in found})))
     says = (
         f"{found[0].standard.name}: {found[0].says}"
@@ -174,7 +144,7 @@ def held(view: EnclosureView) -> Findings:
     company = Company.of(view.birds, view.today)
     if company is None or not view.home.hold_to:
         return
-    found = _held(view, company)
+    found = held_rules(view, company)
     if _verdict(found) in (Verdict.NO_NUMBER, Verdict.NOT_FOR_THESE):
         yield cannot_tell(
             "The rules you hold to have no number for these birds.", rules=tuple(f.line for f in found), cites=_cites(found),
@@ -195,7 +165,7 @@ def _answer(view: EnclosureView, found: tuple[Judgement, ...], company: Company,
         said = "; ".join(f"{f.standard.name}: short of {f.short_words}" for f in short)
         asked = tuple(r for f in short for r in required(f.standard, company))
         return Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"At {dims} it falls short of {meets}. {said}.",
-                       remedies=mending(view, company, asked, always=always_asked(view, company)),
+                       remedies=Later(lambda: mending(view, company, asked, always=always_asked(view, company))),
                        **_number(j for f in short for j in f.short), **common)  # fmt: skip
     if verdict == Verdict.CANNOT_TELL:
         open_ones = [f for f in found if f.verdict == Verdict.CANNOT_TELL]
@@ -221,7 +191,7 @@ def named_standards(view: EnclosureView) -> Findings:
     company = Company.of(view.birds, view.today)
     if company is None:
         return
-    found = _judged(view, _all(), company)
+    found = judged_by(view, standards(), company)
     home = tuple(f for f in found if f.for_homes and f.verdict != Verdict.NO_NUMBER)
     met, short = ([f for f in home if f.verdict == v] for v in (Verdict.MEETS, Verdict.SHORT))
     common: dict[str, Any] = {"rules": tuple(f.line for f in found), "cites": _cites(home) or _cites(found), "confidence": _known(home),
@@ -242,42 +212,36 @@ def named_standards(view: EnclosureView) -> Findings:
     if not short and (unknown or (open_ones and untold_shape)):
         yield cannot_tell(f"{said}.", measure=_measure(unknown, view.enclosure.shape), **common)
         return
-    asked = tuple(r for f in short for r in required(f.standard, company))
-    remedies = (
-        mending(view, company, asked, always=always_asked(view, company), lead="To meet every one of them at once: ")
-        if short
-        else ()
-    )
     worst = Severity.BETTER if short or open_ones else Severity.FINE
     yield Finding(
         severity=worst,
         soon=Soon.YEARS,
         statement=f"{said}.",
-        remedies=tuple(replace(r, id="all-at-once") for r in remedies),
+        remedies=Later(lambda: _all_at_once(view, company, short)) if short else (),
         **common,
     )
 
 
-def _pair() -> tuple[Requirement, ...]:
-    """The least keepers commonly give a pair of peaceful finches."""
-    sides: tuple[What, ...] = ("length", "width", "height")
-    rules = (facts.rule(f"housing.pair_{side}_min") for side in sides)
-    return tuple(
-        Requirement(what=side, least=rule.number, cite=rule.cite) for side, rule in zip(sides, rules, strict=True)
-    )
+def _all_at_once(view: EnclosureView, company: Company, short: list[Judgement]) -> tuple[Remedy, ...]:
+    asked = tuple(r for f in short for r in required(f.standard, company))
+    return mending(view, company, asked, always=always_asked(view, company), id="all-at-once",
+                   lead="To meet every one of them at once: ")  # fmt: skip
 
 
-def _finches(company: Company) -> bool:
-    return any(b.kind.text("group") in ("waxbill finch", "true finch") for b in company.birds)
-
-
-@check("housing.pair_minimum", "Is the enclosure at least what keepers commonly give a pair of finches?", "enclosure")
+@check(
+    "housing.pair_minimum",
+    "Is the enclosure at least what keepers commonly give a pair of finches or canaries?",
+    "enclosure",
+)
 def pair_minimum(view: EnclosureView) -> Findings:
-    """Compare the inside with 30 x 18 x 18 in, common practice for a pair of peaceful finches; more birds need more."""
+    """Compare the inside with 30 x 18 x 18 in, common practice for a pair of peaceful finches or canaries; more birds need more.
+
+    For budgerigars there is no such practice known here: `housing.crowding` asks what the named rules want for them.
+    """
     company = Company.of(view.birds, view.today)
-    if company is None or not _finches(company) or view.enclosure.purpose == "hospital":
+    if company is None or not finches(company) or view.enclosure.purpose == "hospital":
         return
-    asked = _pair()
+    asked = pair_least()
     judged = hold(asked, view.enclosure, company)
     if view.enclosure.shape is None and all(j.met for j in judged):
         judged = tuple(
@@ -286,20 +250,20 @@ def pair_minimum(view: EnclosureView) -> Findings:
         )
     least = " x ".join(view.say(r.limit, "cm") for r in asked)
     common: dict[str, Any] = {
-        "why": "Common practice: less room than this lets a finch hop but hardly fly.",
+        "why": "Common practice: less room than this lets a finch or canary hop but hardly fly.",
         "cites": tuple(dict.fromkeys(r.cite for r in asked)),
-        "confidence": "Common practice, no published source; for a pair of peaceful finches"
-        + (f", and you keep {company.n}: see the named rules for more birds." if company.n > 2 else "."),
-        "steps": tuple(Step(text=f"Least {r.what} for a pair of finches", result=r.quantity, cite=r.cite) for r in asked),
+        "confidence": "Common practice, no published source; for a pair of peaceful finches or canaries.",
+        "steps": tuple(Step(text=f"Least {r.what} for a pair of finches or canaries", result=r.quantity, cite=r.cite) for r in asked),
     }  # fmt: skip
+    more = f"; whether it is enough for {company.n} is asked beside this" if company.n > 2 else ""
     short = [j for j in judged if j.met is False]
     if short:
         missing = ", ".join(f"{j.requirement.what} by {view.say(j.short_by, 'cm')}" for j in short)
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"At {_dims(view)} inside it is short of {least} (length x width x height): {missing}.",
-                      remedies=mending(view, company, asked, always=always_asked(view, company)), **_number(short), **common)  # fmt: skip
+        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"At {_dims(view)} inside it is short of {least} (length x width x height): {missing}{more}.",
+                      remedies=Later(lambda: mending(view, company, asked, always=always_asked(view, company))), **_number(short), **common)  # fmt: skip
     elif any(j.met is None for j in judged):
         yield cannot_tell(f"Whether the enclosure is at least {least} inside cannot be said: not all of its sides and its shape are told.",
                           measure=_measure((j for j in judged if j.measured is None), view.enclosure.shape), **common)  # fmt: skip
     else:
-        yield Finding(severity=Severity.FINE, statement=f"At {_dims(view)} inside it is at least {least}, which keepers commonly give a pair of finches.",
+        yield Finding(severity=Severity.FINE, statement=f"At {_dims(view)} inside it is at least {least}, which keepers commonly give a pair of finches or canaries{more}.",
                       **_number(judged[:1]), **common)  # fmt: skip
