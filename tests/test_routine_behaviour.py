@@ -15,7 +15,7 @@ from cuttlebone.home.rounds import DAYS, WEEK_MIN, away, clock, common_to, inter
 from cuttlebone.home.view import views
 from cuttlebone.routine.times import longest_gap_h, wait_h
 from tests.good_home import GOOD, TODAY
-from tests.spoilers.routine import SPOILERS, duties, out, person
+from tests.spoilers.routine import SPOILERS, duties, nobody_else, out, person
 
 hours = st.times().map(lambda t: t.replace(second=0, microsecond=0, tzinfo=None))
 absences = st.lists(
@@ -119,11 +119,36 @@ def test_someone_always_in_is_fine():
 
 def test_without_a_lamp_the_sunrise_is_first_light():
     home = change.both(
-        change.room("sitting-room", light_on=None, light_off=None), duties(("seed", "look"), at=(time(10, 30),))
+        change.room("sitting-room", light_on=None, light_off=None), duties(("seed", "look"), at=(time(9, 58),))
     )(GOOD)
     found = next(f for f in assess(home, on=TODAY, remedies=False).findings if f.check == "routine.morning_feed")
     assert found.severity == Severity.MEND_SOON
     assert "the sun rises" in found.statement
+
+
+def test_a_late_seed_is_one_finding_and_that_of_the_food():
+    late = change.both(duties(("seed",), at=(time(16),)), duties(("look",), at=(time(15, 45), time(17))))
+    for home in (late(GOOD), change.both(late, change.room("sitting-room", light_on=None))(GOOD)):
+        found = assess(home, on=TODAY, remedies=False).of(Severity.MEND_SOON)
+        assert {f.check for f in found} - {"climate.day_length_now"} == {"diet.seed_every_morning"}
+
+
+def test_duties_without_a_time_are_not_said_to_fit():
+    untimed = GOOD.but(duties=tuple(d.but(at=None) for d in GOOD.duties))
+    assert severity("routine.round_fits", untimed) is None
+    nameless = GOOD.but(duties=tuple(d.but(who=None) for d in GOOD.duties))
+    assert severity("routine.round_fits", nameless) is None
+
+
+@pytest.mark.parametrize("hot", [False, True])
+def test_without_a_helper_the_remedy_is_to_find_one(*, hot: bool):
+    home = change.both(
+        out(time(6), time(18, 15)), nobody_else, change.room("sitting-room", temp_max_c=31 if hot else 24)
+    )(GOOD)
+    tried = assess(home, on=TODAY).remedies["routine.longest_gap@household"]
+    assert [t.remedy.id for t in tried] == ["look-in"]
+    assert "neighbour or friend" in tried[0].remedy.title
+    assert "routine.longest_gap@household" in tried[0].clears
 
 
 def test_without_lamp_or_place_first_light_cannot_be_told():

@@ -114,8 +114,8 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         Spoil(change=times(2.6, *DRY), severity=Severity.BETTER),
     ),
     "diet.seed_every_morning": (
-        Spoil(change=NO_SEED_DUTY, severity=Severity.MEND_SOON, also=frozenset({"routine.duties_complete"})),
-        Spoil(change=seed_duty(every_h=48), severity=Severity.MEND_SOON, also=frozenset({"routine.duties_complete"})),
+        Spoil(change=NO_SEED_DUTY, severity=Severity.MEND_SOON),
+        Spoil(change=seed_duty(every_h=48), severity=Severity.MEND_SOON),
     ),
     "diet.water_always": (Spoil(change=NO_WATER, severity=Severity.ACT_NOW, also=frozenset({"housing.water_places"})),),
     "diet.calcium_source": (

@@ -32,8 +32,8 @@ def rarely(kind: str, every_h: float | None) -> Change:
 
 SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "health.daily_look": (
-        Spoil(change=no_duty("look"), severity=MEND, also=frozenset({"routine.duties_complete"})),
-        Spoil(change=rarely("look", 72), severity=MEND, also=frozenset({"routine.duties_complete"})),
+        Spoil(change=no_duty("look"), severity=MEND),
+        Spoil(change=rarely("look", 72), severity=MEND),
     ),
     "health.nails": (Spoil(change=no_duty("nails"), severity=BETTER),),
     "health.weighing": (

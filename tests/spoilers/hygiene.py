@@ -48,7 +48,7 @@ SPROUTS = change.offer("flight", Offer(food="wheat_sprouted", grams_g=0.3, per_w
 
 SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "hygiene.water_changes": (
-        Spoil(change=every("water", 48), severity=SOON, also=frozenset({"routine.duties_complete"})),
+        Spoil(change=every("water", 48), severity=SOON),
     ),
     "hygiene.wet_food_out": (
         Spoil(change=out("egg_food", 4), severity=SOON),
@@ -72,8 +72,8 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         Spoil(change=every("dishes", 72), severity=SOON),
     ),
     "hygiene.spot_clean": (
-        Spoil(change=every("spot clean", 36), severity=BETTER, also=frozenset({"routine.duties_complete"})),
-        Spoil(change=every("spot clean", 96), severity=SOON, also=frozenset({"routine.duties_complete"})),
+        Spoil(change=every("spot clean", 36), severity=BETTER),
+        Spoil(change=every("spot clean", 96), severity=SOON),
     ),
     "hygiene.deep_clean": (
         Spoil(change=every("deep clean", 500), severity=BETTER),

@@ -7,7 +7,7 @@ from cuttlebone.home import change
 from cuttlebone.home.change import Change
 from cuttlebone.home.model import Away
 from tests.spoilers import Spoil
-from tests.spoilers.health import no_duty, rarely
+from tests.spoilers.health import rarely
 
 MEND, BETTER = Severity.MEND_SOON, Severity.BETTER
 
@@ -37,12 +37,13 @@ def out(leaves: time, returns: time) -> Change:
     return person("ada", away=(Away(days=("mon", "tue", "wed", "thu", "fri"), leaves=leaves, returns=returns),))
 
 
+BY_THE_SUN = change.room("sitting-room", light_on=None)
+
 SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "routine.who": (
         Spoil(change=duties(("seed",), who=()), severity=MEND),
         Spoil(change=duties(("nails",), who=()), severity=BETTER),
     ),
-    "routine.duties_complete": (Spoil(change=no_duty("spot clean"), severity=MEND, also=frozenset({"hygiene.spot_clean"})),),
     "routine.round_fits": (
         Spoil(change=duties(("seed",), at=(time(10),)), severity=MEND),
         Spoil(change=duties(("cover",), at=(time(13),)), severity=BETTER, also=frozenset({"climate.day_length_now"})),
@@ -51,7 +52,7 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         Spoil(change=nobody_else, severity=MEND),
         Spoil(change=two_keepers, severity=BETTER),
     ),
-    "routine.morning_feed": (Spoil(change=change.both(duties(("seed",), at=(time(16),)), duties(("look",), at=(time(15, 45),))), severity=MEND, also=frozenset({"diet.seed_every_morning"})),),
+    "routine.morning_feed": (Spoil(change=change.both(BY_THE_SUN, duties(("seed", "look"), at=(time(9, 58), time(17)), who=("ben",))), severity=MEND),),
     "routine.evening_look": (Spoil(change=duties(("look",), at=(time(7, 30),)), severity=BETTER),),
     "routine.longest_gap": (
         Spoil(change=change.both(out(time(6), time(16, 30)), duties(("look", "water", "seed"), at=(time(5, 45), time(17)))), severity=BETTER),
@@ -61,10 +62,9 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
 
 UNKNOWN: dict[str, Change] = {
     "routine.who": duties(("seed",), who=None),
-    "routine.duties_complete": rarely("water", None),
     "routine.round_fits": person("ada", away=None),
     "routine.sitter_known": person("ben", phone=None),
-    "routine.morning_feed": duties(("seed", "look"), at=None),
+    "routine.morning_feed": change.both(BY_THE_SUN, change.household(latitude=None, longitude=None)),
     "routine.evening_look": change.both(rarely("look", 24)),
     "routine.longest_gap": person("ada", away=None),
 }

@@ -5,16 +5,12 @@ from typing import Any
 
 from cuttlebone import facts
 from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon
-from cuttlebone.base.quantity import Quantity
-from cuttlebone.home import change
 from cuttlebone.home.birds import listed
 from cuttlebone.home.change import Change
-from cuttlebone.home.model import Duty, DutyKind, Household, Person
-from cuttlebone.home.rounds import DAYS, clock, daily, interval_h, is_in, minute
+from cuttlebone.home.model import Duty, Household, Person
+from cuttlebone.home.rounds import DAYS, clock, daily, is_in, minute
 from cuttlebone.home.view import Findings, HouseholdView, cannot_tell, check
-
-NEEDED: tuple[DutyKind, ...] = ("look", "water", "seed", "spot clean")
-"""Duties without which a day is not complete."""
+from cuttlebone.routine.times import new_helper
 
 _PRESSING = {"look", "water", "seed", "wet food", "pellets"}
 _WRITE = "Write each duty into the home file: what, how often, at what time, and who does it."
@@ -52,7 +48,7 @@ def who(view: HouseholdView) -> Findings:
                         change=each_duty(lambda d: d.but(who=(keeper,)), lambda d: not d.who))  # fmt: skip
         pressing = any(d.kind in _PRESSING for d in nobody)
         yield Finding(severity=Severity.MEND_SOON if pressing else Severity.BETTER, statement=f"Nobody does: {_kinds(nobody)}.",
-                      remedies=(assign,) if keeper else (), measured=Quantity(len(nobody), "duties"), **common)  # fmt: skip
+                      remedies=(assign,) if keeper else (), **common)  # fmt: skip
     elif untold:
         yield cannot_tell(
             f"Who does this is not told: {_kinds(untold)}.", measure="Write a name beside each duty.", **common
@@ -66,55 +62,7 @@ def who(view: HouseholdView) -> Findings:
 
 
 def _kinds(duties: list[Duty]) -> str:
-    return listed(list(dict.fromkeys(d.kind for d in duties)))
-
-
-@check("routine.duties_complete", "Are the duties that each day needs all there?", "household")
-def duties_complete(view: HouseholdView) -> Findings:
-    """Look for a daily look, water, seed and spot cleaning, for every enclosure with birds."""
-    if not view.companies:
-        return
-    rule = facts.rule("routine.daily_duties_h")
-    common: dict[str, Any] = {
-        "why": "Water, food, a clean floor and a look each day are the least small birds need.",
-        "cites": (rule.cite,),
-        "soon": Soon.DAYS,
-    }
-    if view.home.duties is None:
-        yield cannot_tell("Which duties are done is not told.", measure=_WRITE, **common)
-        return
-    found = {kind: [d for cage in view.companies for d in _covering(view, kind, cage)] for kind in NEEDED}
-    missing = [k for k in NEEDED if any(not _done_daily(view, k, cage) for cage in view.companies)]
-    unclear = [k for k in missing if any(interval_h(d) is None for d in found[k])]
-    if set(missing) - set(unclear):
-        absent = [k for k in missing if k not in unclear]
-        first = tuple(p.id for p in view.keepers[:1]) or None
-        add = Remedy(id="add-duties", title=f"Add each day: {listed(absent)}.", effort=Effort.A_HABIT,
-                     change=change.both(*(change.duty(k, 24, who=first) for k in absent)))  # fmt: skip
-        yield Finding(
-            severity=Severity.MEND_SOON,
-            statement=f"Not done every day for every cage: {listed(absent)}.",
-            remedies=(add,),
-            **common,
-        )
-    elif unclear:
-        yield cannot_tell(
-            f"How often this is done is not told: {listed(unclear)}.",
-            measure="Write how often, or at what times.",
-            **common,
-        )
-    else:
-        yield Finding(
-            severity=Severity.FINE, statement="Look, water, seed and spot cleaning are done every day.", **common
-        )
-
-
-def _covering(view: HouseholdView, kind: DutyKind, cage: str) -> tuple[Duty, ...]:
-    return view.duties(kind, cage)
-
-
-def _done_daily(view: HouseholdView, kind: DutyKind, cage: str) -> bool:
-    return any(daily(d) for d in _covering(view, kind, cage))
+    return listed(list(dict.fromkeys(str(d.kind) for d in duties)))
 
 
 def _misfits(duty: Duty, people: dict[str, Person]) -> list[int]:
@@ -130,7 +78,7 @@ def _misfits(duty: Duty, people: dict[str, Person]) -> list[int]:
 
 @check("routine.round_fits", "Is someone in the house when each duty falls due?", "household")
 def round_fits(view: HouseholdView) -> Findings:
-    """Compare the times of the duties with the hours their people are out."""
+    """Compare the times of the duties with the hours their people are out; where no duty has a time there is nothing to compare."""
     duties, people = view.home.duties, {p.id: p for p in view.home.people or ()}
     timed = [d for d in duties or () if d.at]
     if not view.companies:
@@ -144,23 +92,23 @@ def round_fits(view: HouseholdView) -> Findings:
     if duties is None:
         yield cannot_tell("When the duties fall is not told.", measure=_WRITE, **common)
         return
-    known = [d for d in timed if d.who and all(people[p].away is not None for p in d.who)]
+    done = [d for d in timed if d.who]  # who does a duty is asked elsewhere
+    known = [d for d in done if all(people[p].away is not None for p in d.who or ())]
     bad = [(d, m) for d in known if (m := _misfits(d, people))]
     if bad:
         text = listed([f"{d.kind} at {listed([clock(x) for x in m])}" for d, m in bad])
         pressing = any(d.kind in _PRESSING for d, _ in bad)
         yield Finding(severity=Severity.MEND_SOON if pressing else Severity.BETTER, statement=f"Those who should do it are out: {text}.",
                       remedies=_fitting(view, [d for d, _ in bad]), **common)  # fmt: skip
-    elif len(known) < len([d for d in timed if d.who]):
+    elif len(known) < len(done):
         yield cannot_tell(
             "When the people who do the rounds are out is not told.",
             measure="Write the days and hours each of them is out; none is an answer too.",
             **common,
         )
-    else:
-        yield Finding(
-            severity=Severity.FINE, statement="Someone is in whenever a duty with a time falls due.", **common
-        )
+    elif known:
+        n = f"the {len(known)} duties" if len(known) > 1 else "the one duty"
+        yield Finding(severity=Severity.FINE, statement=f"Someone is in whenever {n} told with a time and a name {'fall' if len(known) > 1 else 'falls'} due.", **common)  # fmt: skip
 
 
 def _fitting(view: HouseholdView, bad: list[Duty]) -> tuple[Remedy, ...]:
@@ -240,8 +188,5 @@ def sitter_known(view: HouseholdView) -> Findings:
 
 
 def _add_helper(home: Household) -> Household:
-    taken = {p.id for p in home.people or ()}
-    new = Person(id=next(i for i in ("stand-in", "stand-in-2", "stand-in-3") if i not in taken), name="A stand-in", role="helper", away=(), higher_risk=False,
-                 phone="by the cage")  # fmt: skip
-    changed: Household = home.but(people=(*(home.people or ()), new))
+    changed: Household = home.but(people=(*(home.people or ()), new_helper(home.people or ())))
     return changed

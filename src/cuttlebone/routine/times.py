@@ -1,7 +1,7 @@
 """The hours of a day: the morning feed, the evening look, and the longest time with nobody in."""
 
 from collections.abc import Sequence
-from datetime import datetime, time, timedelta
+from datetime import time
 from itertools import pairwise
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -11,8 +11,8 @@ from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon, Ste
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.facts.schema import Fact
 from cuttlebone.home import change
-from cuttlebone.home.birds import plural_of
-from cuttlebone.home.model import Duty, Household
+from cuttlebone.home.birds import inside, listed, plural_of
+from cuttlebone.home.model import Duty, DutyKind, Household, Person
 from cuttlebone.home.rounds import DAY_MIN, DAYS, WEEK_MIN, Stretch, clock, daily, is_in, minute, nobody_in, shortest_h
 from cuttlebone.home.view import EnclosureView, Findings, HouseholdView, cannot_tell, check
 from cuttlebone.nature.sun import sun_day
@@ -21,15 +21,13 @@ _ESTIMATE = "Estimates of survival are no diagnosis and no promise: a bird found
 _VISIT = ("look", "water", "seed")
 
 
-def _first_light(view: EnclosureView) -> tuple[int, str] | None:
-    """Minute of the day at which it gets light for these birds, and by what; None if not told."""
-    if view.room is not None and view.room.light_on is not None:
-        return minute(view.room.light_on), "the lamp goes on"
+def _sunrise(view: EnclosureView) -> int | None:
+    """Minute of the day at which the sun rises; None if the place is not told or it does not rise."""
     home = view.home
     if home.latitude is None or home.longitude is None or not home.time_zone:
         return None
     rise = sun_day(view.today, home.latitude, home.longitude, ZoneInfo(home.time_zone)).rise
-    return None if rise is None else (rise.hour * 60 + rise.minute, "the sun rises")
+    return None if rise is None else rise.hour * 60 + rise.minute
 
 
 def wait_h(light: int, rounds: Sequence[int]) -> float:
@@ -50,36 +48,39 @@ def _feed_limit(view: EnclosureView) -> Fact:
     return facts.rule("routine.feed_after_light_h" if small else "routine.feed_after_light_parakeet_h")
 
 
-@check("routine.morning_feed", "Does someone come by soon after first light?", "enclosure")
+@check("routine.morning_feed", "Does someone come by soon after sunrise?", "enclosure")
 def morning_feed(view: EnclosureView) -> Findings:
-    """Compare first light with the first round that looks at food: small finches start the day nearly empty."""
-    if not view.birds:
+    """Compare sunrise with the first round that looks at food, where the sun and not a lamp begins the birds' day.
+
+    Whether seed is given every morning, and how long after the lamp goes on, is a question of the food: this one is silent there.
+    """
+    lamp = view.room is not None and view.room.light_on is not None
+    food: tuple[tuple[DutyKind, ...], ...] = (("seed",), ("seed", "look"))
+    seeds, rounds = ([minute(t) for kind in kinds for d in view.duties(kind, view.enclosure.id) if daily(d) for t in d.at or ()]
+                     for kinds in food)  # fmt: skip
+    if not view.birds or lamp or not seeds or min(seeds) > facts.rule("diet.morning_clock_h").number * 60:
         return
-    limit, cage = _feed_limit(view), view.enclosure
+    limit, cage, sunrise = _feed_limit(view), view.enclosure, _sunrise(view)
     common: dict[str, Any] = {
         "why": "After a winter night a small finch has little left; if the dish holds only husks, it must be seen soon after light.",
         "cites": (limit.cite,), "limit": Span(high=limit.number, unit="h"), "soon": Soon.DAYS, "caution": _ESTIMATE,
         "confidence": "Estimate; the lower end of the range is used.",
     }  # fmt: skip
-    rounds = sorted(
-        {minute(t) for kind in ("seed", "look") for d in view.duties(kind, cage.id) if daily(d) for t in d.at or ()}
-    )
-    light = _first_light(view)
-    if not rounds or light is None:
-        yield cannot_tell(f"When the first round comes to {cage.name} after first light is not told.",
-                          measure="Write the times of the seed and the look, and when the lamp goes on (or the place, for the sunrise).", **common)  # fmt: skip
+    if sunrise is None:
+        yield cannot_tell(f"When it gets light in {inside(cage.name)} is not told, so how long the birds wait for the first round is not known.",
+                          measure="Write when the lamp goes on, or the place and its time zone, for the sunrise.", **common)  # fmt: skip
         return
-    wait = wait_h(light[0], rounds)
-    steps = (Step(text=f"First light: {light[1]} at {clock(light[0])}"), Step(text=f"Rounds that look at food: {', '.join(map(clock, rounds))}"),
-             Step(text="Wait for the first", equation="round - light", result=Quantity(wait, "h"), cite=limit.cite))  # fmt: skip
+    wait = wait_h(sunrise, rounds)
+    steps = (Step(text=f"The sun rises at {clock(sunrise)}"), Step(text=f"Rounds that look at food: {', '.join(map(clock, sorted(set(rounds))))}"),
+             Step(text="Wait for the first", equation="round - sunrise", result=Quantity(wait, "h"), cite=limit.cite))  # fmt: skip
     if wait > limit.number:
-        soon = light[0] + 15
-        first = Remedy(id="earlier", title=f"Look at seed at {clock(soon)}, soon after {light[1]}.", effort=Effort.A_HABIT,
+        soon = sunrise + 15
+        first = Remedy(id="earlier", title=f"Look at the seed at {clock(soon)}, soon after the sun rises.", effort=Effort.A_HABIT,
                        change=_at(("seed",), cage.id, time(soon // 60 % 24, soon % 60)))  # fmt: skip
-        yield Finding(severity=Severity.MEND_SOON, statement=f"The first round comes {view.say(wait, 'h')} after {light[1]} in {cage.name}.",
+        yield Finding(severity=Severity.MEND_SOON, statement=f"The first round comes to {inside(cage.name)} {view.say(wait, 'h')} after the sun rises.",
                       measured=Quantity(wait, "h"), remedies=(first,), steps=steps, **common)  # fmt: skip
     else:
-        yield Finding(severity=Severity.FINE, statement=f"The first round comes within {view.say(limit.number, 'h')} of first light.",
+        yield Finding(severity=Severity.FINE, statement=f"The first round comes within {view.say(limit.number, 'h')} of sunrise.",
                       measured=Quantity(wait, "h"), steps=steps, **common)  # fmt: skip
 
 
@@ -247,20 +248,47 @@ def longest_gap(view: HouseholdView) -> Findings:
     bad = hot or hours > kills.number
     tail = ", in a room that gets hot" if hot else ""
     yield Finding(severity=Severity.MEND_SOON if bad else Severity.BETTER, statement=f"{text}{tail}: someone should look in between.",
-                  remedies=_look_in(view, start, end), **more)  # fmt: skip
+                  remedies=_look_in(view, start, end, limit.number), **more)  # fmt: skip
 
 
-def _look_in(view: HouseholdView, start: int, end: int) -> tuple[Remedy, ...]:
-    helper = next((p for p in view.home.people or () if p.role == "helper"), None)
-    if helper is None:
-        return ()
-    half = (datetime(2000, 1, 1) + timedelta(minutes=(start + end) // 30 * 15 % DAY_MIN)).time()  # noqa: DTZ001 - a time of day alone
+def new_helper(people: Sequence[Person]) -> Person:
+    """A helper still to be found, with an id not in use."""
+    taken = {p.id for p in people}
+    fresh = next(i for n in range(1, len(taken) + 2) if (i := "stand-in" if n == 1 else f"stand-in-{n}") not in taken)
+    return Person(id=fresh, name="A stand-in", role="helper", away=(), higher_risk=False, phone="by the cage")
+
+
+def _calls(start: int, end: int, most_h: float) -> tuple[time, ...]:
+    """Fewest quarter hours that cut a stretch into parts no longer than this.
+
+    Examples
+    --------
+    >>> _calls(9 * 60, 18 * 60, 10), _calls(9 * 60, 18 * 60, 4)
+    ((datetime.time(13, 30),), (datetime.time(12, 0), datetime.time(15, 0)))
+    """
+    for n in range(1, 24):
+        cuts = [round((start + (end - start) * i / (n + 1)) / 15) * 15 for i in range(1, n + 1)]
+        if all(b - a <= most_h * 60 for a, b in pairwise([start, *cuts, end])):
+            break
+    return tuple(time(c % DAY_MIN // 60, c % 60) for c in cuts)
+
+
+def _look_in(view: HouseholdView, start: int, end: int, most_h: float) -> tuple[Remedy, ...]:
+    """Somebody who looks in between, often enough: a helper there is, or one still to be found."""
+    calls = _calls(start, end, max(most_h, 1.0))
+    helper = next(
+        (p for p in view.home.people or () if p.role == "helper" and all(is_in(p, t, d) for t in calls for d in DAYS)),
+        None,
+    )
+    who = helper or new_helper(view.home.people or ())
 
     def make(home: Household) -> Household:
-        new: Household = home.but(
-            duties=(*(home.duties or ()), Duty(kind="look", every_h=24, at=(half,), who=(helper.id,)))
-        )
+        look = Duty(kind="look", every_h=24 / len(calls), at=tuple(sorted(calls)), who=(who.id,))
+        people = home.people if helper else (*(home.people or ()), who)
+        new: Household = home.but(people=people, duties=(*(home.duties or ()), look))
         return new
 
-    return (Remedy(id="look-in", title=f"Ask {helper.name} to look in at {clock(minute(half))}, with an eye on water and food.", change=make,
-                   effort=Effort.A_HABIT),)  # fmt: skip
+    at = listed([clock(minute(t)) for t in calls])
+    title = f"Ask {helper.name} to look in at {at}" if helper else f"Find a neighbour or friend who looks in at {at}"
+    return (Remedy(id="look-in", title=f"{title}, with an eye on water and food.", change=make, effort=Effort.A_HABIT if helper else Effort.A_DAY,
+                   caution="" if helper else "Show them the round once, and leave your number and the vet's by the cage."),)  # fmt: skip
