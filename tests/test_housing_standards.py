@@ -212,7 +212,7 @@ def test_a_mixed_company_is_held_against_its_largest_bird_and_all_of_them():
     mixed = Company(birds=(*Company.alike("zebra_finch", 2).birds, *Company.alike("canary", 3).birds))
     line = line_of(facts.standard("ch-tschv-canary"), cage(60, 40, 50), mixed)
     assert line.verdict == Verdict.SHORT
-    assert "largest bird (Canary) and all 5 birds" in line.says
+    assert "largest bird (canary) and all 5 birds" in line.says
     assert line_of(facts.standard("ch-tschv"), cage(60, 40, 50), mixed).verdict == Verdict.NOT_FOR_THESE
 
 

@@ -11,6 +11,7 @@ from cuttlebone.home.model import CageDoor, Enclosure
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 from cuttlebone.housing.inside import untold
 from cuttlebone.housing.reach import Reached, arm_of, reached, with_reach
+from cuttlebone.housing.ruler import at_least, say_cm, shown_cm
 
 
 def _arm(view: EnclosureView) -> tuple[float, Cite]:
@@ -41,7 +42,7 @@ def _reach_remedies(view: EnclosureView, arm_cm: float, now: Reached) -> tuple[R
     if fitted.doors and fitted is not cage:
         new = [d for d in fitted.doors if d not in (cage.doors or ())]
         sides = " and ".join(dict.fromkeys(d.side for d in new))
-        size = f"{view.say(new[0].width_cm, 'cm')} wide and {view.say(new[0].tall_cm, 'cm')} tall"
+        size = f"{say_cm(view, new[0].width_cm)} wide and {say_cm(view, new[0].tall_cm)} tall"
         count = "a door" if len(new) == 1 else f"{len(new)} doors"
         offered.append(
             Remedy(id="more-doors", title=f"Fit {count} in the {sides}, {'each ' if len(new) > 1 else ''}{size}{', evenly spread' if len(new) > 1 else ', in the middle'}, in place of any door there now.",
@@ -83,12 +84,13 @@ def reach(view: EnclosureView) -> Findings:
                           measure="For each door measure its lower left corner: from the left end of its side, and above the cage floor.")  # fmt: skip
         return
     yield _reach_finding(now, corners.number, {
-        "why": why, "cites": cites, "measured": Quantity(100 * now.whole, "%"), "limit": Span(low=100, unit="%"),
+        "why": why, "cites": cites, "measured": _share(now.whole), "limit": Span(low=100, unit="%"),
         "confidence": "Reach of a small woman's arm unless your own is told; straight from the opening, past nothing in the way.",
-        "steps": (Step(text="Reach through a door that takes the whole arm", result=Quantity(arm, "cm"), cite=arm_cite),
+        "steps": (Step(text="Reach through a door that takes the whole arm", result=shown_cm(view, arm), cite=arm_cite),
                   Step(text="Reach through a smaller door", result=facts.rule("housing.reach_forearm").quantity, cite=facts.rule("housing.reach_forearm").cite),
-                  Step(text="Floor within reach", equation="cells no farther from a door opening than the reach, of all cells", result=Quantity(100 * now.floor, "%")),
-                  Step(text="Walls within reach", result=Quantity(100 * now.walls, "%"))),
+                  Step(text="Floor within reach", equation="cells no farther from a door opening than the reach, of all cells", result=_share(now.floor)),
+                  Step(text="Walls within reach", equation="as for the floor", result=_share(now.walls)),
+                  Step(text="Floor and walls together", equation="cells within reach, of all cells of both", result=_share(now.whole), cite=every.cite)),
     }, _reach_remedies(view, arm, now) if now.whole < 1.0 else ())  # fmt: skip
 
 
@@ -99,30 +101,26 @@ def _reach_finding(now: Reached, corners: float, common: dict[str, Any], remedie
             statement="Every part of the floor and walls is within reach through the doors.",
             **common,
         )
-    missing = " and ".join(
-        f"{_percent(share)} of the {what}"
-        for what, share in (("floor", now.floor), ("walls", now.walls))
-        if share < 1.0
-    )
     if now.whole >= corners:
         return Finding(
             severity=Severity.BETTER,
-            statement=f"Only corners are out of reach: {missing}.",
+            statement=f"Only corners are out of reach: {_share(now.whole)} of the floor and walls is within it.",
             remedies=remedies,
             **common,
         )
     return Finding(
         severity=Severity.MEND_SOON,
         soon=Soon.WEEKS,
-        statement=f"Out of reach through the doors: {missing}.",
+        statement=f"Only {_share(now.whole)} of the floor and walls is within reach through the doors.",
         remedies=remedies,
         **common,
     )
 
 
-def _percent(reached_share: float) -> str:
-    """What is missing of a share, in whole percent and never none."""
-    return f"{max(1, round(100 * (1 - reached_share)))}%"
+def _share(reached: float) -> Quantity:
+    """A share in whole percent; all of it only where nothing is missing, none only where all is."""
+    percent = round(100 * reached)
+    return Quantity(percent if reached in (0.0, 1.0) else min(99, max(1, percent)), "%")
 
 
 @check("housing.door_size", "Does an arm fit through a door?", "enclosure")
@@ -141,21 +139,21 @@ def door_size(view: EnclosureView) -> Findings:
         Step(text="Opening a whole arm needs", result=arm.quantity, cite=arm.cite),
         Step(text="Opening a forearm needs", result=fore.quantity, cite=fore.cite),
     )
-    common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "measured": Quantity(least, "cm"), "limit": Span(low=arm.number, unit="cm"),
+    common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, **at_least(view, least, arm.number),
                               "confidence": "Worked out from the arms of soldiers, large men for the width of the arm."}  # fmt: skip
-    size = f"{view.say(arm.number, 'cm')} by {view.say(arm.number, 'cm')}"
+    size = f"{say_cm(view, arm.number)} by {say_cm(view, arm.number)}"
     if least >= arm.number:
         yield Finding(
             severity=Severity.FINE,
-            statement=f"The largest door opens {view.say(least, 'cm')} clear in its smaller measure: an arm fits.",
+            statement=f"The largest door opens {say_cm(view, least)} clear in its smaller measure: an arm fits.",
             **common,
         )
     elif least >= fore.number:
-        yield Finding(severity=Severity.BETTER, statement=f"The largest door opens only {view.say(least, 'cm')}: a forearm fits, an arm needs {size}.",
+        yield Finding(severity=Severity.BETTER, statement=f"The largest door opens only {say_cm(view, least)}: a forearm fits, an arm needs {size}.",
                       remedies=_wider(view), **common)  # fmt: skip
     else:
         what = (
-            f"opens only {view.say(least, 'cm')}: too tight for a forearm with a bird in the hand"
+            f"opens only {say_cm(view, least)}: too tight for a forearm with a bird in the hand"
             if cage.doors
             else "is missing: there is no door at all"
         )
@@ -176,7 +174,7 @@ def _wider(view: EnclosureView) -> tuple[Remedy, ...]:
     middle = max(0.0, ((cage.length_cm or side) - side) / 2)
     low = min(5.0, max(0.0, (cage.height_cm or side) - side))
     new = CageDoor(side="front", x_cm=middle, height_cm=low, width_cm=side, tall_cm=side)
-    big = view.say(side, "cm")
+    big = say_cm(view, side)
     return (
         Remedy(id="wider-door", title=f"Fit a door {big} wide and {big} tall in the front.", cost=Cost(8, 25), effort=Effort.AN_HOUR,
                change=change.enclosure_by(cage.id, lambda e: e.but(doors=(*(e.doors or ()), new))), caution="Birds out while wire is cut; no wire ends inside."),
@@ -217,8 +215,8 @@ def tray(view: EnclosureView) -> Findings:
     told = cage.doors is not None and cage.length_cm and cage.width_cm and cage.height_cm
     floor = _reached(cage, arm).floor if told else None
     if floor is not None and floor < 1.0:
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, remedies=(fitted,), measured=Quantity(100 * floor, "%"), limit=Span(low=100, unit="%"),
-                      statement=f"The floor does not pull out, and {_percent(floor)} of it is out of reach.", **common)  # fmt: skip
+        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, remedies=(fitted,), measured=_share(floor), limit=Span(low=100, unit="%"),
+                      statement=f"The floor does not pull out, and only {_share(floor)} of it is within reach through the doors.", **common)  # fmt: skip
     else:
         yield Finding(
             severity=Severity.BETTER,

@@ -5,12 +5,20 @@ from typing import Any
 
 from cuttlebone import facts
 from cuttlebone.base.finding import Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
-from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.home import change
 from cuttlebone.home.model import Enclosure, Perch
 from cuttlebone.home.view import EnclosureView, Findings, check
 from cuttlebone.housing.flight import Line, end_clearance, end_clearance_words
-from cuttlebone.housing.inside import floor_room, lines_of, perchers, roof_room, untold, with_clean_dishes
+from cuttlebone.housing.inside import (
+    floor_room,
+    lines_of,
+    perchers,
+    perches_named,
+    roof_room,
+    untold,
+    with_clean_dishes,
+)
+from cuttlebone.housing.ruler import at_least, say_cm, shown_cm
 
 
 def behind_tail(line: Line, length_cm: float, width_cm: float) -> float | None:
@@ -51,40 +59,41 @@ def perch_ends(view: EnclosureView) -> Findings:
     least = min(rooms.values(), default=need)
     close = [key for key, room in rooms.items() if room < need - 1e-6]
     steps = (
-        Step(text="Body length of the largest bird", result=Quantity(body, "cm"), cite=view.cites("body_length_cm")[0]),
+        Step(text="Body length of the largest bird", result=shown_cm(view, body), cite=view.cites("body_length_cm")[0]),
         Step(
             text="Room needed behind the tail",
             equation=end_clearance_words(),
-            result=Quantity(need, "cm"),
+            result=shown_cm(view, need),
             cite=part.cite,
         ),
     )
     rules = (RuleLine(rule="rspca-au-cage-size", name="RSPCA Australia, advice", verdict=Verdict.SHORT if least < touch else Verdict.MEETS,
                       says="the bird can turn without scraping its tail; no number is given, ours is worked out", weight="advice", cite=part.cite),)  # fmt: skip
-    common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "rules": rules, "measured": Quantity(least, "cm"), "limit": Span(low=need, unit="cm"),
+    common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "rules": rules, **at_least(view, least, need),
                               "confidence": "Worked out from the advice with the feet about 40 % behind the bill; no published number."}  # fmt: skip
     if not close:
         yield Finding(
             severity=Severity.FINE,
-            statement=f"Every perch leaves at least {view.say(least, 'cm')} behind the tail; {view.say(need, 'cm')} is enough.",
+            statement=f"Every perch leaves at least {say_cm(view, least)} behind the tail; {say_cm(view, need)} is enough.",
             **common,
         )
         return
-    inward = Remedy(id="perches-inward", title=f"Move {', '.join(close)} so that {view.say(need, 'cm')} stay free behind the tail, and dishes out from below.",
+    inward = Remedy(id="perches-inward", title=f"Move {perches_named(close)} so that {say_cm(view, need)} stay free behind the tail, and dishes out from below.",
                     change=change.enclosure_by(cage.id, lambda e: _inward(e, need, body)))  # fmt: skip
-    says = f"Perch {', '.join(close)}: only {view.say(least, 'cm')} to the wall behind the tail"
+    named = perches_named(close)
+    says = f"{named[:1].upper()}{named[1:]}: only {say_cm(view, least)} to the wall behind the tail"
     if least < touch:
         yield Finding(
             severity=Severity.MEND_SOON,
             soon=Soon.WEEKS,
-            statement=f"{says}, so a tail {view.say(touch, 'cm')} long scrapes along it.",
+            statement=f"{says}, so a tail {say_cm(view, touch)} long scrapes along it.",
             remedies=(inward,),
             **common,
         )
     else:
         yield Finding(
             severity=Severity.BETTER,
-            statement=f"{says}; {view.say(need, 'cm')} lets a bird turn freely.",
+            statement=f"{says}; {say_cm(view, need)} lets a bird turn freely.",
             remedies=(inward,),
             **common,
         )
@@ -132,28 +141,26 @@ def head_room(view: EnclosureView) -> Findings:
     high = [p for p in cage.perches or () if tall - p.height_cm < above]
     over, under = min(tall - p.height_cm for p in cage.perches or ()), min(p.height_cm for p in cage.perches or ())
     steps = (
-        Step(text="Room needed above a perch", equation=_words(up.number), result=Quantity(above, "cm"), cite=up.cite),
-        Step(text="Least room above a perch", result=Quantity(over, "cm")),
+        Step(text="Room needed above a perch", equation=_words(up.number), result=shown_cm(view, above), cite=up.cite),
+        Step(text="Least room above a perch", result=shown_cm(view, over)),
         Step(
-            text="Room needed below a perch", equation=_words(down.number), result=Quantity(below, "cm"), cite=down.cite
+            text="Room needed below a perch", equation=_words(down.number), result=shown_cm(view, below), cite=down.cite
         ),
-        Step(text="Least room below a perch", result=Quantity(under, "cm")),
+        Step(text="Least room below a perch", result=shown_cm(view, under)),
     )
-    common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "measured": Quantity(over, "cm"), "limit": Span(low=above, unit="cm"),
+    common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, **at_least(view, over, above),
                               "confidence": "An English licence schedule asks that the head clears the roof and the tail the floor; the numbers are worked out by us."}  # fmt: skip
     if not (low or high):
         yield Finding(
             severity=Severity.FINE,
-            statement=f"Every perch has at least {view.say(over, 'cm')} above it and {view.say(under, 'cm')} below.",
+            statement=f"Every perch has at least {say_cm(view, over)} above it and {say_cm(view, under)} below.",
             **common,
         )
         return
     touch = over < up.number * body or under < down.number * body
-    parts = ([f"only {view.say(over, 'cm')} above {', '.join(p.id for p in high)}"] if high else []) + (
-        [f"only {view.say(under, 'cm')} below {', '.join(p.id for p in low)}"] if low else [])  # fmt: skip
-    wants = (
-        f"a bird of {view.say(body, 'cm')} needs about {view.say(above, 'cm')} above and {view.say(below, 'cm')} below"
-    )
+    parts = ([f"only {say_cm(view, over)} above {perches_named(p.id for p in high)}"] if high else []) + (
+        [f"only {say_cm(view, under)} below {perches_named(p.id for p in low)}"] if low else [])  # fmt: skip
+    wants = f"a bird of {say_cm(view, body)} needs about {say_cm(view, above)} above and {say_cm(view, below)} below"
     remedies = (
         (_level_remedy(view, math.ceil(below), math.floor(tall - above), body),) if tall > above + below + 1 else ()
     )
@@ -172,5 +179,5 @@ def _level_remedy(view: EnclosureView, low: float, high: float, body: float) -> 
         perches = tuple(p.but(height_cm=min(max(p.height_cm, low), high)) for p in cage.perches or ())
         return with_clean_dishes(cage.but(perches=perches), body)
 
-    return Remedy(id="perch-heights", title=f"Keep every perch between {view.say(low, 'cm')} and {view.say(high, 'cm')} above the cage floor.",
+    return Remedy(id="perch-heights", title=f"Keep every perch between {say_cm(view, low)} and {say_cm(view, high)} above the cage floor.",
                   change=change.enclosure_by(view.enclosure.id, moved))  # fmt: skip

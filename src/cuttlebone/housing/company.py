@@ -8,6 +8,7 @@ from math import inf
 
 from cuttlebone import facts
 from cuttlebone.facts.schema import Entry
+from cuttlebone.home.birds import plural_of
 from cuttlebone.home.model import Bird
 
 
@@ -116,7 +117,7 @@ class Company:
         said = []
         if self.mixed:
             said.append(
-                f"Mixed company: held against the largest bird ({self.largest.kind.name}) and all {self.n} birds."
+                f"Mixed company: held against the largest bird ({plural_of(self.largest.kind.name, 1)}) and all {self.n} birds."
             )
         if self.young:
             said.append(f"{self.young} young not yet independent are not counted (our reading).")

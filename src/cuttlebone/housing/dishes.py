@@ -13,6 +13,7 @@ from cuttlebone.home.model import Dish, Enclosure
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 from cuttlebone.housing.flight import Line
 from cuttlebone.housing.inside import is_soiled, lines_of, long_side, untold
+from cuttlebone.housing.ruler import say_cm, shown_cm
 
 STAPLES = ("seed", "pellets")
 WHERE = "Measure the distance of each {what} from the left end of the cage."
@@ -61,7 +62,7 @@ def apart_remedy(view: EnclosureView, kind: str, what: str) -> Remedy | None:
         return None
     alone = sum(d.holds == kind for d in cage.dishes or ()) < 2
     verb = f"Add a second {what}" if alone else f"Move one {what}"
-    far = view.say(facts.rule("housing.places_apart").number * long_side(cage), "cm")
+    far = say_cm(view, facts.rule("housing.places_apart").number * long_side(cage))
     place = (
         "beside a perch but not below one"
         if plain
@@ -151,8 +152,8 @@ def two_feeders(view: EnclosureView) -> Findings:
         RuleLine(rule="eu-lab-birds-fr", name="EU laboratory table", verdict=Verdict.MEETS if len(places) >= feeders_wanted(n) else Verdict.SHORT, weight="laboratories only",
                  says=f"{feeders_wanted(n)} feeding places for {n} zebra finches", cite=rule("housing.feeders_small").cite),
     )  # fmt: skip
-    common: dict[str, Any] = {"why": why, "cites": cites, "rules": rules, "measured": Quantity(len(places), "places"),
-                              "steps": (Step(text="Distance wanted between two places", equation="half the length", result=Quantity(least, "cm"), cite=rule("housing.places_apart").cite),),
+    common: dict[str, Any] = {"why": why, "cites": cites, "rules": rules, "measured": Quantity(len(places), "place" if len(places) == 1 else "places"),
+                              "steps": (Step(text="Distance wanted between two places", equation="half the length", result=shown_cm(view, least), cite=rule("housing.places_apart").cite),),
                               "confidence": "That they should be half the length apart is our choice."}  # fmt: skip
     remedy = apart_remedy(view, places[0].holds, "feeding place")
     remedies = (remedy,) if remedy else ()
@@ -171,14 +172,14 @@ def two_feeders(view: EnclosureView) -> Findings:
     elif far < least:
         yield Finding(
             severity=Severity.BETTER,
-            statement=f"The feeding places are only {view.say(far, 'cm')} apart: one bird can hold them all.",
+            statement=f"The feeding places are only {say_cm(view, far)} apart: one bird can hold them all.",
             remedies=remedies,
             **common,
         )
     else:
         yield Finding(
             severity=Severity.FINE,
-            statement=f"There are {len(places)} feeding places, up to {view.say(far, 'cm')} apart.",
+            statement=f"There are {len(places)} feeding places, up to {say_cm(view, far)} apart.",
             **common,
         )
 
@@ -211,7 +212,7 @@ def water_places(view: EnclosureView) -> Findings:
         )
         return
     far, least = farthest_apart(places), apart.number * long_side(cage)
-    common: dict[str, Any] = {"why": why, "cites": cites, "measured": Quantity(len(places), "places"), "limit": Span(low=2, unit="places"),
+    common: dict[str, Any] = {"why": why, "cites": cites, "measured": Quantity(len(places), "place" if len(places) == 1 else "places"), "limit": Span(low=2, unit="places"),
                               "confidence": "That there should be two, and how far apart, is our choice."}  # fmt: skip
     remedy = apart_remedy(view, "water", "drinking place")
     remedies = (remedy,) if remedy else ()
@@ -230,13 +231,13 @@ def water_places(view: EnclosureView) -> Findings:
     elif far < least:
         yield Finding(
             severity=Severity.BETTER,
-            statement=f"The drinking places are only {view.say(far, 'cm')} apart for {n} birds.",
+            statement=f"The drinking places are only {say_cm(view, far)} apart for {n} birds.",
             remedies=remedies,
             **common,
         )
     else:
         yield Finding(
             severity=Severity.FINE,
-            statement=f"There are {len(places)} places to drink, up to {view.say(far, 'cm')} apart.",
+            statement=f"There are {len(places)} places to drink, up to {say_cm(view, far)} apart.",
             **common,
         )

@@ -43,7 +43,7 @@ def closed_sides(view: EnclosureView) -> Findings:
         return
     told = cage.closed_sides or ()
     n = max(len([s for s in told if s != "top"]), len(walls))
-    common: dict[str, Any] = {"why": why, "cites": cites, "measured": Quantity(n, "sides"), "limit": Span(low=rule.number, unit="sides"),
+    common: dict[str, Any] = {"why": why, "cites": cites, "measured": Quantity(n, "side" if n == 1 else "sides"), "limit": Span(low=rule.number, unit="side"),
                               "confidence": "One veterinary page's advice; how near a wall must be is our choice."}  # fmt: skip
     if n >= rule.number:
         by = f"closed: {', '.join(told)}" if told else "the wall of the room shelters it"

@@ -36,7 +36,7 @@ from cuttlebone.housing.inside import (
 )
 from cuttlebone.housing.required import Requirement
 from cuttlebone.housing.resize import mending
-from cuttlebone.housing.ruler import say_cm
+from cuttlebone.housing.ruler import say_cm, shown_cm
 
 
 def ends_remedy(view: EnclosureView, needs: Needs) -> tuple[Remedy, ...]:
@@ -45,7 +45,7 @@ def ends_remedy(view: EnclosureView, needs: Needs) -> tuple[Remedy, ...]:
         return ()
     return (
         Remedy(
-            id="perches-to-the-ends", title=f"Set a perch across each end, {view.say(end_clearance(needs.body_cm), 'cm')} from the end wall and at one height, "
+            id="perches-to-the-ends", title=f"Set a perch across each end, {say_cm(view, end_clearance(needs.body_cm))} from the end wall and at one height, "
             "with nothing between them and no dish below them.",
             change=change.enclosure_by(view.enclosure.id, lambda cage: with_end_perches(cage, needs)), cost=Cost(0, 10), effort=Effort.MINUTES,
         ),
@@ -69,12 +69,12 @@ def _steps(view: EnclosureView, needs: Needs, flown: Flight, most: float) -> tup
     cage, clear = view.enclosure, end_clearance(needs.body_cm)
     rule = facts.rule
     return (
-        Step(text="Body length of the largest bird", result=Quantity(needs.body_cm, "cm"), cite=view.cites("body_length_cm")[0]),
-        Step(text="Room to stand before an end wall", equation=end_clearance_words(), result=Quantity(clear, "cm"), cite=rule("housing.end_clearance_per_body").cite),
-        Step(text="The most this length can give", equation="length - 2 c", result=Quantity(most, "cm"), cite=rule("housing.end_clearance_per_body").cite),
-        Step(text="Width of a flying bird's way", equation=f"{rule('housing.lane_per_span').number:g} x wingspan", result=Quantity(lane_width(needs.span_cm), "cm"), cite=rule("housing.lane_per_span").cite),
+        Step(text="Body length of the largest bird", result=shown_cm(view, needs.body_cm), cite=view.cites("body_length_cm")[0]),
+        Step(text="Room to stand before an end wall", equation=end_clearance_words(), result=shown_cm(view, clear), cite=rule("housing.end_clearance_per_body").cite),
+        Step(text="The most this length can give", equation="length - 2 c", result=shown_cm(view, most), cite=rule("housing.end_clearance_per_body").cite),
+        Step(text="Width of a flying bird's way", equation=f"{rule('housing.lane_per_span').number:g} x wingspan", result=shown_cm(view, lane_width(needs.span_cm)), cite=rule("housing.lane_per_span").cite),
         Step(text="Birds that can fly abreast", equation="floor(depth / way)", result=Quantity(lanes(min(cage.length_cm or 0, cage.width_cm or 0), needs.span_cm), "")),
-        Step(text="Longest clear level straight between two perches", result=Quantity(flown.straight_cm, "cm"), cite=rule("housing.level_angle").cite),
+        Step(text="Longest clear level straight between two perches", result=shown_cm(view, flown.straight_cm), cite=rule("housing.level_angle").cite),
         Step(text="Pairs of perches with a clear level straight", result=Quantity(flown.routes, "")),
         Step(text="Share of what the length can give", result=Quantity(100 * flown.straight_cm / most if most else 0, "%"), cite=rule("housing.flight_share").cite),
         Step(text="A finch lands at about this speed, so each flight ends braked", result=rule("housing.touchdown_speed").quantity, cite=rule("housing.touchdown_speed").cite),
@@ -105,10 +105,10 @@ def flight_length(view: EnclosureView) -> Findings:
         longest_straight(long_side(view.enclosure), needs.body_cm),
     )
     common: dict[str, Any] = {
-        "measured": Quantity(flown.straight_cm, "cm"), "why": why, "cites": cites, "steps": _steps(view, needs, flown, most),
+        "measured": shown_cm(view, flown.straight_cm), "why": why, "cites": cites, "steps": _steps(view, needs, flown, most),
         "confidence": "The number is geometry; no published minimum to hold it against. What counts as in the way is our choice.",
     }  # fmt: skip
-    has, could = view.say(flown.straight_cm, "cm"), view.say(most, "cm")
+    has, could = say_cm(view, flown.straight_cm), say_cm(view, most)
     short = flown.straight_cm < rule("housing.flight_share").number * most
     tall = most < (view.enclosure.height_cm or 0.0)
     hop = flown.straight_cm < rule("housing.flight_body_lengths").number * needs.body_cm
@@ -136,7 +136,9 @@ def _said(view: EnclosureView, has: str, could: str, *, short: bool, tall: bool)
             f"The longest straight flight inside is {has}; with the perches at the ends this cage could give {could}."
         )
     if tall:
-        return f"The cage is {view.say(view.enclosure.height_cm or 0.0, 'cm')} tall but gives only {has} of straight flight."
+        return (
+            f"The cage is {say_cm(view, view.enclosure.height_cm or 0.0)} tall but gives only {has} of straight flight."
+        )
     return (
         f"The longest straight inside is {has}: a hop rather than a flight, and the cage can give no more than {could}."
     )
@@ -191,7 +193,7 @@ def level_pair(view: EnclosureView) -> Findings:
         far = (
             "No two perches stand at opposite ends"
             if rise is None
-            else f"The perches at opposite ends differ by {view.say(rise, 'cm')} in height"
+            else f"The perches at opposite ends differ by {say_cm(view, rise)} in height"
         )
         yield Finding(
             severity=Severity.BETTER,
@@ -202,8 +204,8 @@ def level_pair(view: EnclosureView) -> Findings:
     else:
         yield Finding(
             severity=Severity.FINE,
-            statement=f"Two perches at opposite ends are level within {view.say(limit.number, 'cm')}.",
-            measured=Quantity(rise, "cm"),
+            statement=f"Two perches at opposite ends are level within {say_cm(view, limit.number)}.",
+            measured=shown_cm(view, rise),
             **common,
         )
 
@@ -225,10 +227,10 @@ def _why_none(view: EnclosureView, needs: Needs) -> tuple[str, tuple[Step, ...]]
     }
     level = "level and " if "not level" not in found.reasons else ""
     steps = (
-        Step(text=f"The two that come nearest to a flight: {pair}; apart", result=Quantity(found.far_cm, "cm")),
-        Step(text="Difference of their heights", result=Quantity(found.rise_cm, "cm")),
-        Step(text="From the nearer of them to its end wall", result=Quantity(found.to_wall_cm, "cm")),
-        Step(text="Room to stand before an end wall", equation=end_clearance_words(), result=Quantity(need, "cm"), cite=rule("housing.end_clearance_per_body").cite),
+        Step(text=f"The two that come nearest to a flight: {pair}; apart", result=shown_cm(view, found.far_cm)),
+        Step(text="Difference of their heights", result=shown_cm(view, found.rise_cm)),
+        Step(text="From the nearer of them to its end wall", result=shown_cm(view, found.to_wall_cm)),
+        Step(text="Room to stand before an end wall", equation=end_clearance_words(), result=shown_cm(view, need), cite=rule("housing.end_clearance_per_body").cite),
         Step(text=f"So they are: {', '.join(found.reasons)}"),
     )  # fmt: skip
     wrong = " and ".join(words[reason] for reason in found.reasons)

@@ -86,9 +86,16 @@ def bar_gap(view: EnclosureView) -> Findings:
             text="Gap over head width",
             equation="gap / head width",
             result=Quantity(ratio, ""),
+            cite=facts.rule("housing.gap_unsafe").cite,
+        ),
+        Step(
+            text="Widest gap that such a head cannot enter",
+            equation=f"{facts.rule('housing.gap_clear').number:g} x head width",
+            result=Quantity(facts.rule("housing.gap_clear").number * head, "mm"),
             cite=facts.rule("housing.gap_clear").cite,
         ),
         Step(text="Widest gap advised for any of these birds", result=widest.quantity, cite=widest.cite),
+        Step(text="The limit here: the smaller of the two", result=Quantity(clear, "mm")),
     )
     common: dict[str, Any] = {"measured": Quantity(cage.bar_gap_mm, "mm"), "limit": Span(high=clear, unit="mm"), "why": why, "cites": cites, "steps": steps,
               "confidence": "Head widths are estimated from body mass, within about 15 %."}  # fmt: skip

@@ -5,11 +5,12 @@ from typing import Any
 
 from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
-from cuttlebone.base.quantity import Quantity, Span
+from cuttlebone.base.quantity import Span
 from cuttlebone.base.source import PRACTICE
 from cuttlebone.home import change
 from cuttlebone.home.view import EnclosureView, Findings, check
 from cuttlebone.housing.inside import perchers, untold
+from cuttlebone.housing.ruler import at_least, ruled, say_cm, shown_cm
 
 
 def waist_of(view: EnclosureView) -> float:
@@ -61,7 +62,7 @@ def _base_remedy(view: EnclosureView, base_cm: float) -> tuple[Remedy, ...]:
     if room and room.height_cm and cage.height_cm and base_cm + cage.height_cm > room.height_cm:
         return ()
     return (
-        Remedy(id="raise-base", title=f"Stand the cage on a firm stand or shelf so that its base is {view.say(base_cm, 'cm')} above the floor.",
+        Remedy(id="raise-base", title=f"Stand the cage on a firm stand or shelf so that its base is {say_cm(view, base_cm)} above the floor.",
                change=change.enclosure(cage.id, base_height_cm=base_cm), cost=Cost(0, 80), effort=Effort.AN_HOUR,
                caution="It must not tip when a child or a pet leans on it: fix a tall stand to the wall."),
     )  # fmt: skip
@@ -83,12 +84,12 @@ def base_height(view: EnclosureView) -> Findings:
     rules = (RuleLine(rule="at-keeping-duties", name="Austria, keeping duties", verdict=Verdict.MEETS if base >= law.number else Verdict.SHORT, weight="binding in Austria",
                       says=_short_by(view, base, law.number), cite=law.cite),)  # fmt: skip
     common: dict[str, Any] = {
-        "why": why, "cites": cites, "rules": rules, "measured": Quantity(base, "cm"), "limit": Span(low=waist, unit="cm"),
-        "steps": (Step(text="Waist height of the keeper" if own else "Waist height of a small woman (5th percentile)", result=Quantity(waist, "cm"), cite=None if own else small.cite),
+        "why": why, "cites": cites, "rules": rules, **at_least(view, base, waist),
+        "steps": (Step(text="Waist height of the keeper" if own else "Waist height of a small woman (5th percentile)", result=shown_cm(view, waist), cite=None if own else small.cite),
                   Step(text="Least height named in Austria", result=law.quantity, cite=law.cite)),
         "confidence": "Above an adult's waist is common practice without a published source; the 80 cm are Austrian law.",
     }  # fmt: skip
-    at = view.say(base, "cm")
+    at = say_cm(view, base)
     if walk_in(view):
         yield Finding(
             severity=Severity.FINE,
@@ -105,7 +106,7 @@ def base_height(view: EnclosureView) -> Findings:
         target = float(math.ceil(max(waist, law.number)))
         low = base < law.number
         yield Finding(severity=Severity.MEND_SOON if low else Severity.BETTER, soon=Soon.WEEKS, remedies=_base_remedy(view, _beside_shoulder(view, target)),
-                      statement=f"The base stands {at} above the floor; an adult's waist is at {view.say(waist, 'cm')}.", **common)  # fmt: skip
+                      statement=f"The base stands {at} above the floor; an adult's waist is at {say_cm(view, waist)}.", **common)  # fmt: skip
 
 
 def _beside_shoulder(view: EnclosureView, target: float) -> float:
@@ -119,8 +120,8 @@ def _beside_shoulder(view: EnclosureView, target: float) -> float:
 
 
 def _short_by(view: EnclosureView, base: float, law: float) -> str:
-    least = f"the base at least {view.say(law, 'cm')} above the floor"
-    return least if base >= law else f"{least}: {view.say(law - base, 'cm')} too low"
+    least = f"the base at least {say_cm(view, law)} above the floor"
+    return least if base >= law else f"{least}: {say_cm(view, law - base)} too low"
 
 
 @check("housing.shoulder_perch", "Is a perch at the keeper's shoulder height?", "enclosure")
@@ -144,13 +145,16 @@ def shoulder_perch(view: EnclosureView) -> Findings:
     rules = (RuleLine(rule="rspca-au-cage-size", name="RSPCA Australia, advice", verdict=Verdict.MEETS if met else Verdict.SHORT, weight="advice",
                       says="a perch at standing shoulder height", cite=advice.cite),)  # fmt: skip
     steps = tuple(
-        Step(text=f"Shoulder height, {who}: {low:g} to {high:g} cm", cite=near.cite if told else cites[2])
+        Step(
+            text=f"Shoulder height, {who}: {say_cm(view, low)} to {say_cm(view, high)}",
+            cite=near.cite if told else cites[2],
+        )
         for who, (low, high) in bands.items()
     )
-    common: dict[str, Any] = {"why": why, "cites": cites, "rules": rules, "steps": steps, "measured": Quantity(max(heights), "cm"),
-                              "limit": Span(min(b[0] for b in bands.values()), max(b[1] for b in bands.values()), "cm"),
+    common: dict[str, Any] = {"why": why, "cites": cites, "rules": rules, "steps": steps, "measured": shown_cm(view, max(heights)),
+                              "limit": Span(ruled(min(b[0] for b in bands.values()), view.home.units), ruled(max(b[1] for b in bands.values()), view.home.units), "cm"),
                               "confidence": "One society's advice without a number; how near counts is our choice."}  # fmt: skip
-    highest = view.say(max(heights), "cm")
+    highest = say_cm(view, max(heights))
     if met:
         yield Finding(
             severity=Severity.FINE, statement=f"A perch is at standing shoulder height ({' and '.join(met)}).", **common

@@ -52,7 +52,7 @@ def hindrance(
     >>> ends = (Line("a", 4, 0, 4, 40, 20), Line("b", 65, 0, 65, 40, 20))
     >>> found = hindrance(69, 40, ends, (), 11, 17.2)
     >>> found.reasons, found.far_cm, found.to_wall_cm
-    (('too near the end wall',), 61, 4)
+    (('too near the end wall',), 61.0, 4.0)
     """
     turned = tuple(line.turned() for line in lines), tuple(box.turned() for box in boxes)
     every = [

@@ -9,6 +9,7 @@ from cuttlebone.home.change import Change
 from cuttlebone.home.model import Enclosure, Household, Opening, Room, Thing
 from cuttlebone.home.view import EnclosureView
 from cuttlebone.housing.placing import Keep, Rect, better_places, footprint, kept, on_wall
+from cuttlebone.housing.ruler import say_cm
 
 HEAT, AIR, SCREEN = ("heat", "smoke", "gas", "fume", "fire"), ("draught", "aerosol"), ("light", "noise")
 """Kinds of hazard by what they do to a cage near them."""
@@ -78,7 +79,7 @@ def moves(view: EnclosureView, own: tuple[Keep, ...]) -> tuple[Remedy, ...]:
         cage, room, (*own, *(k for k in every if kept(rect, k))), front
     )
     return tuple(
-        Remedy(id=f"move-{i}", title=f"Move the cage to {view.say(x, 'cm')} from the left and {view.say(y, 'cm')} from the lower wall of the plan, facing as now.",
+        Remedy(id=f"move-{i}", title=f"Move the cage to {say_cm(view, x)} from the left and {say_cm(view, y)} from the lower wall of the plan, facing as now.",
                change=change.enclosure(cage.id, x_cm=x, y_cm=y), effort=Effort.AN_HOUR, caution="Two people for a tall cage; mind cables and what stands there now.")
         for i, (x, y) in enumerate(places, 1)
     )  # fmt: skip

@@ -6,6 +6,7 @@ from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.home import change
+from cuttlebone.home.birds import plural_of
 from cuttlebone.home.model import Perch
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 from cuttlebone.housing.flying import ends_remedy
@@ -16,10 +17,13 @@ from cuttlebone.housing.inside import (
     grip,
     lines_of,
     needs_of,
+    perch_name,
     perchers,
+    perches_named,
     untold,
     with_branches,
 )
+from cuttlebone.housing.ruler import at_least, say_cm, shown_cm
 
 FRESH_WOOD = "Only untreated, unsprayed hardwood or fruit wood you can name; wash and dry it first."
 HOW_THICK = "Measure the thickness of each perch with callipers, or wrap a thread once round it and divide by 3.14."
@@ -60,7 +64,7 @@ def perch_count(view: EnclosureView) -> Findings:
         RuleLine(rule="ch-perch-summary", name="Switzerland, as a trade summary puts it", verdict=Verdict.MEETS if n >= swiss.number else Verdict.SHORT,
                  says=f"{n} of at least {swiss.number:g} perches of differing thickness", weight="summary of binding law; the ordinance's own text was not seen", cite=swiss.cite),
     )  # fmt: skip
-    common: dict[str, Any] = {"measured": Quantity(n, "perches"), "why": why, "cites": cites, "rules": rules,
+    common: dict[str, Any] = {"measured": Quantity(n, "perch" if n == 1 else "perches"), "why": why, "cites": cites, "rules": rules,
                               "confidence": "The two are common practice, the three a summary of Swiss law."}  # fmt: skip
     if n < least.number:
         few = "There is no perch" if n == 0 else "There is only one perch"
@@ -100,13 +104,13 @@ def perch_diameter(view: EnclosureView) -> Findings:
     limit = Span(needs.thin_mm, needs.thick_mm, "mm")
     common: dict[str, Any] = {
         "why": why, "cites": cites, "limit": limit,
-        "steps": tuple(Step(text=f"Thickness advised for the {kind.name}", result=Quantity(kind.number("perch_mm"), "mm"), cite=kind.fact("perch_mm").cite) for kind in perchers(view)),
+        "steps": tuple(Step(text=f"Thickness advised for the {plural_of(kind.name, 1)}", result=Quantity(kind.number("perch_mm"), "mm"), cite=kind.fact("perch_mm").cite) for kind in perchers(view)),
         "confidence": "Advised ranges from care pages; budgerigar, dove and quail from memory.",
     }  # fmt: skip
     if len(told) < len(perches) and (without or not wrong):
         yield cannot_tell("The thickness of some perches is not told.", measure=HOW_THICK, why=why, cites=cites)
     elif without:
-        names = ", ".join(kind.name for kind in without)
+        names = ", ".join(plural_of(kind.name, 1) for kind in without)
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"No perch has a thickness that fits the feet of: {names}.",
                       measured=_thickest(told), remedies=(_swap_perches(view, needs, told),), **common)  # fmt: skip
     elif wrong:
@@ -131,7 +135,7 @@ def _thickest(perches: list[Perch]) -> Quantity | None:
 
 
 def _named(view: EnclosureView, perches: list[Perch]) -> str:
-    return ", ".join(f"{p.id} ({view.say(p.diameter_mm or 0.0, 'mm')})" for p in perches)
+    return ", ".join(f"{perch_name(p.id)} ({view.say(p.diameter_mm or 0.0, 'mm')})" for p in perches)
 
 
 def _swap_perches(view: EnclosureView, needs: Needs, wrong: list[Perch]) -> Remedy:
@@ -140,7 +144,7 @@ def _swap_perches(view: EnclosureView, needs: Needs, wrong: list[Perch]) -> Reme
     new = {perch.id: sizes[i % 3] for i, perch in enumerate(wrong)}
     span = Span(needs.thin_mm, needs.thick_mm, "mm").shown(view.home.units)
     return Remedy(
-        id="fitting-perches", title=f"Swap {', '.join(new)} for natural branches of {span}, in the same places and of differing thickness.",
+        id="fitting-perches", title=f"Swap {perches_named(new)} for natural branches of {span}, in the same places and of differing thickness.",
         change=change.enclosure_by(view.enclosure.id, every_perch(lambda p: p.but(diameter_mm=new[p.id], material="branch") if p.id in new else p)),
         cost=Cost(0, 8 * len(new)), effort=Effort.MINUTES, caution=FRESH_WOOD,
     )  # fmt: skip
@@ -199,7 +203,7 @@ def _vary(view: EnclosureView, needs: Needs) -> Remedy:
     )
     swap = every_perch(lambda p: p.but(diameter_mm=size, material="branch") if p.id == one.id else p)
     return Remedy(
-        id="one-branch", title=f"Swap perch {one.id} for a natural branch about {view.say(size, 'mm')} thick.", change=change.enclosure_by(view.enclosure.id, swap),
+        id="one-branch", title=f"Swap {perch_name(one.id)} for a natural branch about {view.say(size, 'mm')} thick.", change=change.enclosure_by(view.enclosure.id, swap),
         cost=Cost(0, 8), effort=Effort.MINUTES, caution=FRESH_WOOD,
     )  # fmt: skip
 
@@ -224,13 +228,13 @@ def perch_material(view: EnclosureView) -> Findings:
         "confidence": "Three care pages agree on sandpaper; the word on rope is from memory.",
     }
     if rough:
-        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"There is a sandpaper sleeve on: {', '.join(p.id for p in rough)}.",
+        yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"There is a sandpaper sleeve on {perches_named(p.id for p in rough)}.",
                       remedies=(_bare(view, rough, needs), _swap_perches(view, needs, rough)), caution="Sore or swollen soles are for an avian vet to see.", **common)  # fmt: skip
     elif any(p.material is None for p in perches):
         yield cannot_tell("What some perches are made of is not told.", measure="Look at each perch: branch, dowel, rope, plastic, concrete, or a sandpaper sleeve over it.",
                           why=why, cites=cites)  # fmt: skip
     elif rope:
-        yield Finding(severity=Severity.BETTER, statement=f"Rope perches fray: cut threads and loops longer than {view.say(loop.number, 'cm')}, or use a branch.",
+        yield Finding(severity=Severity.BETTER, statement=f"Rope perches fray: cut threads and loops longer than {say_cm(view, loop.number)}, or use a branch.",
                       remedies=(_swap_perches(view, needs, rope),), **common)  # fmt: skip
     else:
         yield Finding(severity=Severity.FINE, statement="No perch has a sandpaper sleeve or loose threads.", **common)
@@ -268,20 +272,20 @@ def roost_length(view: EnclosureView) -> Findings:
     steps = (
         Step(
             text=f"Length {len(birds)} birds need to sit side by side",
-            result=Quantity(need, "cm"),
+            result=shown_cm(view, need),
             cite=view.cites("roost_length_cm")[0],
         ),
-        Step(text="Length of all perches", result=Quantity(have, "cm")),
-        Step(text="Length of the highest perches", result=Quantity(above, "cm"), cite=top.cite),
+        Step(text="Length of all perches", result=shown_cm(view, have)),
+        Step(text="Length of the highest perches", result=shown_cm(view, above), cite=top.cite),
     )
-    common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, "measured": Quantity(have, "cm"), "limit": Span(low=need, unit="cm"),
+    common: dict[str, Any] = {"why": why, "cites": cites, "steps": steps, **at_least(view, have, need),
                               "confidence": "Length per bird from memory, no source; which perches count as highest is our choice."}  # fmt: skip
-    said, wanted = view.say(have, "cm"), view.say(need, "cm")
+    said, wanted = say_cm(view, have), say_cm(view, need)
     if have < need:
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"The perches are {said} long in all; these birds need about {wanted} to sit at once.",
                       remedies=_full_length(view, need), **common)  # fmt: skip
     elif above < need:
-        yield Finding(severity=Severity.BETTER, statement=f"The highest perches are {view.say(above, 'cm')} long; for all birds to sleep there takes about {wanted}.",
+        yield Finding(severity=Severity.BETTER, statement=f"The highest perches are {say_cm(view, above)} long; for all birds to sleep there takes about {wanted}.",
                       remedies=_raised(view, need), **common)  # fmt: skip
     else:
         yield Finding(
@@ -324,5 +328,5 @@ def _raised(view: EnclosureView, need: float) -> tuple[Remedy, ...]:
     return (
         Remedy(id="full-top-perches", title="Let the highest perches run from the front to the back of the cage.", change=change.enclosure_by(cage.id, full),
                cost=Cost(0, 16), effort=Effort.MINUTES, caution=FRESH_WOOD),
-        Remedy(id="raise-perches", title=f"Raise {', '.join(chosen)} to {view.say(highest, 'cm')} above the cage floor.", change=change.enclosure_by(cage.id, raise_all)),
+        Remedy(id="raise-perches", title=f"Raise {perches_named(chosen)} to {say_cm(view, highest)} above the cage floor.", change=change.enclosure_by(cage.id, raise_all)),
     )  # fmt: skip

@@ -15,6 +15,7 @@ from cuttlebone.housing.inside import with_clean_dishes
 from cuttlebone.housing.placing import footprint, overlap
 from cuttlebone.housing.reach import arm_of, with_reach
 from cuttlebone.housing.required import SIZES, Requirement, What
+from cuttlebone.housing.ruler import say_cm
 from cuttlebone.housing.standards import Company, hold
 
 P = TypeVar("P", Perch, Dish, CageDoor)
@@ -39,7 +40,7 @@ class Size:
 
     def words(self, view: EnclosureView) -> str:
         """The three in the keeper's units."""
-        return " x ".join(view.say(side, "cm") for side in (self.length, self.width, self.height))
+        return " x ".join(say_cm(view, side, up=True) for side in (self.length, self.width, self.height))
 
     @property
     def possible(self) -> bool:
@@ -168,7 +169,7 @@ def _raised(view: EnclosureView, height_cm: float) -> _Part:
     room, cage = view.room, view.enclosure
     if room and room.height_cm and height_cm + (cage.height_cm or 0.0) > room.height_cm:
         return None
-    return _Made(title=f"Stand the cage so that its floor is {view.say(height_cm, 'cm')} above the floor of the room.",
+    return _Made(title=f"Stand the cage so that its floor is {say_cm(view, height_cm)} above the floor of the room.",
                  change=change.enclosure(cage.id, base_height_cm=height_cm), cost=Cost(0, 60), effort=Effort.AN_HOUR,
                  caution="The stand must not tip when a child or a cat leans on it.")  # fmt: skip
 

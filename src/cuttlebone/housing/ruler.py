@@ -1,5 +1,6 @@
 """Lengths as a ruler reads them: whole centimetres from 10 cm up and millimetres below, or halves and quarters of an inch."""
 
+import math
 from typing import Any
 
 from cuttlebone.base.quantity import Quantity, Span, System, convert
@@ -12,7 +13,7 @@ _STEPS: dict[System, tuple[str, tuple[tuple[float, float], ...]]] = {
 """From which length up a ruler is read to which step."""
 
 
-def ruled(value_cm: float, units: System = "metric") -> float:
+def ruled(value_cm: float, units: System = "metric", *, up: bool = False) -> float:
     """A length as a ruler in these units reads it.
 
     Parameters
@@ -21,6 +22,8 @@ def ruled(value_cm: float, units: System = "metric") -> float:
         The length. [cm]
     units : {"metric", "imperial"}
         The keeper's units.
+    up : bool
+        Whether to round up, for what must be at least so long.
 
     Returns
     -------
@@ -35,15 +38,16 @@ def ruled(value_cm: float, units: System = "metric") -> float:
     unit, steps = _STEPS[units]
     value = convert(value_cm, "cm", unit)
     step = next((s for least, s in steps if abs(value) >= least), steps[-1][1])
-    return convert(round(round(value / step) * step, 9), unit, "cm")
+    whole = math.ceil(value / step - 1e-6) if up else round(value / step)
+    return float(convert(round(whole * step, 9), unit, "cm"))
 
 
-def say_cm(view: View, value_cm: float) -> str:
-    """A length for a sentence."""
-    return view.say(ruled(value_cm, view.home.units), "cm")
+def say_cm(view: View, value_cm: float, *, up: bool = False) -> str:
+    """A length for a sentence; rounded up where it is the least to buy or build."""
+    return view.say(ruled(value_cm, view.home.units, up=up), "cm")
 
 
-def length(view: View, value_cm: float) -> Quantity:
+def shown_cm(view: View, value_cm: float) -> Quantity:
     """A length to show beside a sentence."""
     return Quantity(ruled(value_cm, view.home.units), "cm")
 

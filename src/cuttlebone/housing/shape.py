@@ -11,6 +11,7 @@ from cuttlebone.housing.asked import always_asked
 from cuttlebone.housing.inside import flies
 from cuttlebone.housing.required import Requirement
 from cuttlebone.housing.resize import mending
+from cuttlebone.housing.ruler import at_least, say_cm
 from cuttlebone.housing.standards import Company, dimensions
 
 
@@ -28,7 +29,7 @@ def longer_than_tall(view: EnclosureView) -> Findings:
         yield cannot_tell("Whether the enclosure is longer than tall cannot be said: its inside size is not all told.", why=why, cites=cites,
                           measure="Measure the inside length, depth and height with a tape.")  # fmt: skip
         return
-    ratio, sides = height / length, f"{view.say(length, 'cm')} long and {view.say(height, 'cm')} tall"
+    ratio, sides = height / length, f"{say_cm(view, length)} long and {say_cm(view, height)} tall"
     common: dict[str, Any] = {"why": why, "cites": cites, "measured": Quantity(ratio, ""), "limit": Span(high=limit.number),
               "confidence": "Common practice; a page that quotes a law calls cages twice as high as long unacceptable.",
               "steps": (Step(text="Height over length", equation="height / length", result=Quantity(ratio, ""), cite=limit.cite),)}  # fmt: skip
@@ -60,8 +61,8 @@ def round_cage(view: EnclosureView) -> Findings:
         return
     across = min((side for side in (cage.length_cm, cage.width_cm) if side is not None), default=0.0)
     if cage.shape == "round" and across >= large.number:
-        yield Finding(severity=Severity.FINE, statement=f"It is round, but {view.say(across, 'cm')} across: large enough to be accepted.", why=why,
-                      cites=cites, measured=Quantity(across, "cm"), limit=Span(low=large.number, unit="cm"))  # fmt: skip
+        yield Finding(severity=Severity.FINE, statement=f"It is round, but {say_cm(view, across)} across: large enough to be accepted.", why=why,
+                      cites=cites, **at_least(view, across, large.number))  # fmt: skip
         return
     remedies = Later(
         lambda: mending(view, company, (), always=always_asked(view, company), id="box-cage", reshape=True)

@@ -4,13 +4,14 @@ from typing import Any
 
 from cuttlebone import facts
 from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon
-from cuttlebone.base.quantity import Quantity, Span
+from cuttlebone.base.quantity import Span
 from cuttlebone.base.source import Cite
 from cuttlebone.home import change
 from cuttlebone.home.model import Enclosure, Room, Thing, Wall
 from cuttlebone.home.view import EnclosureView, Findings, RoomView, cannot_tell, check
 from cuttlebone.housing.moving import between, free_places, shut, unused
 from cuttlebone.housing.placing import OPPOSITE, Rect, footprint, free_front, overlap
+from cuttlebone.housing.ruler import say_cm, shown_cm
 
 SOON = {"hours": Soon.HOURS, "days": Soon.DAYS, "weeks": Soon.WEEKS, "months": Soon.MONTHS}
 
@@ -119,8 +120,8 @@ def room_fit(view: RoomView) -> Findings:
         )
     elif tight:
         least = min(tight.values())
-        yield Finding(severity=Severity.BETTER, statement=f"Only {view.say(least, 'cm')} of floor in front of {', '.join(_named(cages, tight))}; we keep {view.say(front.number, 'cm')}, our choice.",
-                      measured=Quantity(least, "cm"), remedies=_apart(view, rects), **common)  # fmt: skip
+        yield Finding(severity=Severity.BETTER, statement=f"Only {say_cm(view, least)} of floor in front of {', '.join(_named(cages, tight))}; we keep {say_cm(view, front.number)}, our choice.",
+                      measured=shown_cm(view, least), remedies=_apart(view, rects), **common)  # fmt: skip
     else:
         yield Finding(
             severity=Severity.FINE, statement="Every cage fits the room and has floor to stand before it.", **common
@@ -173,7 +174,7 @@ def _apart(view: RoomView, rects: dict[str, Rect]) -> tuple[Remedy, ...]:
     for cage in view.enclosures:
         others = tuple(rect for key, rect in rects.items() if key != cage.id)
         for i, (x, y) in enumerate(free_places(cage, view.room, others)[:2], 1):
-            title = f"Move {cage.name} to {view.say(x, 'cm')} from the left and {view.say(y, 'cm')} from the lower wall of the plan, facing as now."
+            title = f"Move {cage.name} to {say_cm(view, x)} from the left and {say_cm(view, y)} from the lower wall of the plan, facing as now."
             found.append(
                 Remedy(
                     id=f"move-{cage.id}-{i}",
@@ -193,7 +194,7 @@ def _apart(view: RoomView, rects: dict[str, Rect]) -> tuple[Remedy, ...]:
             found.append(
                 Remedy(
                     id=f"lower-{cage.id}",
-                    title=f"Stand {cage.name} lower, its base at {view.say(base, 'cm')}.",
+                    title=f"Stand {cage.name} lower, its base at {say_cm(view, base)}.",
                     change=change.enclosure(cage.id, base_height_cm=base),
                 )
             )

@@ -7,7 +7,6 @@ from typing import Any
 
 from cuttlebone import facts
 from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon, Step
-from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import PRACTICE, Cite
 from cuttlebone.home.model import Thing
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
@@ -25,6 +24,7 @@ from cuttlebone.housing.moving import (
     window_keeps,
 )
 from cuttlebone.housing.placing import Keep, Rect, distance, footprint, kept, on_wall
+from cuttlebone.housing.ruler import at_least, say_cm, shown_cm
 
 PLAN = ("Draw the room from above: measure from its left wall to the cage (x) and from its lower wall to the cage (y), "
         "the cage's length and depth, and the room's length and width.")  # fmt: skip
@@ -84,21 +84,21 @@ def _nearest_finding(
     )
     _, _, worst = rows[0]
     least, far = near_cm(worst) or 0.0, distance(rect, spot_of(worst) or rect)
-    entry, said = facts.hazard(worst.kind), view.say(far, "cm")
+    entry, said = facts.hazard(worst.kind), say_cm(view, far)
     steps = tuple(
         Step(
             text=f"Distance kept from: {facts.hazard(t.kind).name}",
-            result=Quantity(near_cm(t) or 0.0, "cm"),
+            result=shown_cm(view, near_cm(t) or 0.0),
             cite=facts.hazard(t.kind).fact("near_cm").cite,
         )
         for t in things
     )
-    common: dict[str, Any] = {"why": why, "cites": cites, "measured": Quantity(far, "cm"), "limit": Span(low=least, unit="cm"), "confidence": OURS,
-                              "steps": (*steps, Step(text="Shortest way in the plan from the cage", result=Quantity(far, "cm")))}  # fmt: skip
+    common: dict[str, Any] = {"why": why, "cites": cites, **at_least(view, far, least), "confidence": OURS,
+                              "steps": (*steps, Step(text="Shortest way in the plan from the cage", result=shown_cm(view, far)))}  # fmt: skip
     if far >= least:
         return Finding(
             severity=Severity.FINE,
-            statement=f"The nearest ({entry.name.lower()}) is {said} from the cage; we keep {view.say(least, 'cm')}, our choice.",
+            statement=f"The nearest ({entry.name.lower()}) is {said} from the cage; we keep {say_cm(view, least)}, our choice.",
             **common,
         )
     near = [t for gap, _, t in rows if gap < 0]
@@ -107,7 +107,7 @@ def _nearest_finding(
     beside = far < facts.rule("housing.near_share").number * least
     own = tuple(Keep(spot, near_cm(t) or 0.0) for t in things if (spot := spot_of(t)))
     return Finding(severity=Severity.MEND_SOON if beside else Severity.BETTER, soon=Soon.DAYS if beside else Soon.WEEKS, caution=entry.text("caution"),
-                   statement=f"The cage stands {said} from: {entry.name.lower()}. We keep {view.say(least, 'cm')}, our choice.", remedies=(*moves(view, own), gone), **common)  # fmt: skip
+                   statement=f"The cage stands {said} from: {entry.name.lower()}. We keep {say_cm(view, least)}, our choice.", remedies=(*moves(view, own), gone), **common)  # fmt: skip
 
 
 @check("housing.near_heater", "Does the cage stand beside something hot?", "enclosure")
@@ -155,9 +155,9 @@ def near_window(view: EnclosureView) -> Findings:
     rect = footprint(view.enclosure) or Rect(0, 0, 0, 0)
     panes = tuple(window_keeps(view.room))
     far = min(distance(rect, pane.rect) for pane in panes)
-    common: dict[str, Any] = {"why": why, "cites": cites, "measured": Quantity(far, "cm"), "limit": Span(low=keep.number, unit="cm"), "confidence": OURS,
-                              "steps": (Step(text="Distance kept from a pane", result=keep.quantity, cite=keep.cite), Step(text="Shortest way in the plan to a pane", result=Quantity(far, "cm")))}  # fmt: skip
-    said, least = view.say(far, "cm"), view.say(keep.number, "cm")
+    common: dict[str, Any] = {"why": why, "cites": cites, **at_least(view, far, keep.number), "confidence": OURS,
+                              "steps": (Step(text="Distance kept from a pane", result=keep.quantity, cite=keep.cite), Step(text="Shortest way in the plan to a pane", result=shown_cm(view, far)))}  # fmt: skip
+    said, least = say_cm(view, far), say_cm(view, keep.number)
     if far >= keep.number:
         yield Finding(
             severity=Severity.FINE,

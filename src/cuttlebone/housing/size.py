@@ -11,6 +11,7 @@ from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 from cuttlebone.housing.asked import always_asked, finches, held_rules, judged_by, law_of, pair_least, standards
 from cuttlebone.housing.required import What
 from cuttlebone.housing.resize import mending
+from cuttlebone.housing.ruler import at_least, say_cm
 from cuttlebone.housing.standards import Company, Judged, Judgement, dimensions, hold, required
 
 _TAPE = "Measure the inside of the enclosure with a tape: its length, its depth from front to back and its height."
@@ -29,7 +30,7 @@ _WHY_SIZE = (
 def _dims(view: EnclosureView) -> str:
     """The inside sides in the keeper's units, for a sentence."""
     length, width, height = dimensions(view.enclosure)
-    return " x ".join("?" if side is None else view.say(side, "cm") for side in (length, width, height))
+    return " x ".join("?" if side is None else say_cm(view, side) for side in (length, width, height))
 
 
 def _measure(unknown: Iterable[Judged], cage_shape: str | None) -> str:
@@ -76,11 +77,13 @@ def _steps(found: Iterable[Judgement]) -> tuple[Step, ...]:
     )  # fmt: skip
 
 
-def _number(judged: Iterable[Judged]) -> dict[str, Any]:
+def _number(view: EnclosureView, judged: Iterable[Judged]) -> dict[str, Any]:
     """The first shortfall as measured value and limit."""
     for j in judged:
         if j.measured is not None and j.requirement.what != "round cage":
             asked = j.requirement
+            if asked.unit == "cm" and asked.least is not None:
+                return at_least(view, j.measured, asked.least)
             return {"measured": Quantity(j.measured, asked.unit), "limit": Span(asked.least, asked.most, asked.unit)}
     return {}
 
@@ -166,7 +169,7 @@ def _answer(view: EnclosureView, found: tuple[Judgement, ...], company: Company,
         asked = tuple(r for f in short for r in required(f.standard, company))
         return Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"At {dims} it falls short of {meets}. {said}.",
                        remedies=Later(lambda: mending(view, company, asked, always=always_asked(view, company))),
-                       **_number(j for f in short for j in f.short), **common)  # fmt: skip
+                       **_number(view, (j for f in short for j in f.short)), **common)  # fmt: skip
     if verdict == Verdict.CANNOT_TELL:
         open_ones = [f for f in found if f.verdict == Verdict.CANNOT_TELL]
         measure = _measure((j for f in open_ones for j in f.unknown), view.enclosure.shape)
@@ -248,7 +251,7 @@ def pair_minimum(view: EnclosureView) -> Findings:
             replace(j, met=(j.met and r.met) or None)
             for j, r in zip(judged, hold(asked, view.enclosure.but(shape="round"), company), strict=True)
         )
-    least = " x ".join(view.say(r.limit, "cm") for r in asked)
+    least = " x ".join(say_cm(view, r.limit) for r in asked)
     common: dict[str, Any] = {
         "why": "Common practice: less room than this lets a finch or canary hop but hardly fly.",
         "cites": tuple(dict.fromkeys(r.cite for r in asked)),
@@ -258,12 +261,12 @@ def pair_minimum(view: EnclosureView) -> Findings:
     more = f"; whether it is enough for {company.n} is asked beside this" if company.n > 2 else ""
     short = [j for j in judged if j.met is False]
     if short:
-        missing = ", ".join(f"{j.requirement.what} by {view.say(j.short_by, 'cm')}" for j in short)
+        missing = ", ".join(f"{j.requirement.what} by {say_cm(view, j.short_by)}" for j in short)
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"At {_dims(view)} inside it is short of {least} (length x width x height): {missing}{more}.",
-                      remedies=Later(lambda: mending(view, company, asked, always=always_asked(view, company))), **_number(short), **common)  # fmt: skip
+                      remedies=Later(lambda: mending(view, company, asked, always=always_asked(view, company))), **_number(view, short), **common)  # fmt: skip
     elif any(j.met is None for j in judged):
         yield cannot_tell(f"Whether the enclosure is at least {least} inside cannot be said: not all of its sides and its shape are told.",
                           measure=_measure((j for j in judged if j.measured is None), view.enclosure.shape), **common)  # fmt: skip
     else:
         yield Finding(severity=Severity.FINE, statement=f"At {_dims(view)} inside it is at least {least}, which keepers commonly give a pair of finches or canaries{more}.",
-                      **_number(judged[:1]), **common)  # fmt: skip
+                      **_number(view, judged[:1]), **common)  # fmt: skip

@@ -18,6 +18,7 @@ from typing import Literal
 from cuttlebone import facts
 from cuttlebone.base.finding import RuleLine, Verdict
 from cuttlebone.facts.schema import Entry
+from cuttlebone.home.birds import plural_of
 from cuttlebone.home.model import Enclosure
 from cuttlebone.housing.company import Company, Kept, rows_of, scope
 from cuttlebone.housing.required import Requirement, What, readings, required
@@ -193,10 +194,13 @@ def _outside(standard: Entry, company: Company, use: Use) -> Judgement | None:
     if covered == "some":
         return said(
             Verdict.CANNOT_TELL,
-            f"names no size for the {largest.kind.name}, the largest bird here. {company.words}".strip(),
+            f"names no size for the {plural_of(largest.kind.name, 1)}, the largest bird here. {company.words}".strip(),
         )
     if covered == "none":
-        return said(Verdict.NOT_FOR_THESE, f"has no row for a {largest.kind.name} of {largest.body_length_cm:g} cm")
+        return said(
+            Verdict.NOT_FOR_THESE,
+            f"has no row for a {plural_of(largest.kind.name, 1)} of {largest.body_length_cm:g} cm",
+        )
     return None
 
 
@@ -292,8 +296,9 @@ def _sentence(judged: tuple[Judged, ...]) -> str:
 
 
 def _number(value: float, unit: str = "cm") -> str:
-    """To a tenth of a centimetre, a thousandth of a square or cubic metre, a hundredth of anything else."""
-    return f"{round(value, {'cm': 1, 'm2': 3, 'm3': 3}.get(unit, 2)):g}"
+    """As exactly as it can be meant: a length to 1 mm below 1 m, to 1 cm below 10 m, to 10 cm above."""
+    digits = {"cm": 1 if value < 100 else 0 if value < 1000 else -1, "m2": 3, "m3": 3}.get(unit, 2)
+    return f"{round(value, digits):g}"
 
 
 def _asks(asked: Requirement) -> str:
