@@ -1,15 +1,18 @@
 """What the diet room says of homes that are wrong, and whether its remedies mend them."""
 
+import re
+
 import pytest
 
 from cuttlebone.assess import assess, try_remedies
 from cuttlebone.base.finding import Severity
+from cuttlebone.base.quantity import Quantity
 from cuttlebone.diet import CHECKS
 from cuttlebone.home import change
-from cuttlebone.home.model import Offer, Room
+from cuttlebone.home.model import Bird, Dish, Enclosure, Household, Offer, Room
 from cuttlebone.home.view import views
 from tests.good_home import GOOD, TODAY
-from tests.spoilers.diet import SPOILERS
+from tests.spoilers.diet import NO_CALCIUM_DISH, SPOILERS
 
 ONLY_EASED = {
     "diet.sodium",
@@ -26,7 +29,7 @@ def ration(*offers):
     return change.enclosure("flight", ration=offers)(GOOD)
 
 
-SEEDS = ration(Offer(food="millet_hull_on", grams_g=12, per_week=7))
+SEEDS = NO_CALCIUM_DISH(ration(Offer(food="millet_hull_on", grams_g=12, per_week=7)))
 
 
 @pytest.mark.parametrize(
@@ -173,3 +176,119 @@ def test_every_finding_names_its_sources_and_urgent_ones_a_caution():
 def test_imperial_keepers_read_imperial_temperatures():
     (found,) = asked(change.household(units="imperial")(GOOD), "diet.energy")
     assert "°F" in found.statement
+
+
+# --- what a newcomer reads ------------------------------------------------------------------------------------------
+
+
+def household(*offers, **room):
+    """Two budgerigars in a cage of which little is told."""
+    birds = tuple(Bird(id=b, species="budgerigar", enclosure="c", sex=s) for b, s in (("a", "cock"), ("b", "hen")))
+    cage = Enclosure(
+        id="c", name="Cage", room="r", ration=offers, dishes=(Dish(id="w", holds="water"),), breeding_wanted=False
+    )
+    return Household(name="New", birds=birds, enclosures=(cage,), rooms=(Room(id="r", name="Room", **room),))
+
+
+SEED_ONLY = {
+    "always": Offer(food="budgerigar_mix", always=True),
+    "unweighed": Offer(food="budgerigar_mix", per_week=7),
+    "untold": Offer(food="bird seed"),
+    "weighed": Offer(food="budgie mix", grams_g=20, per_week=7),
+}
+
+
+@pytest.mark.parametrize("seed", list(SEED_ONLY))
+@pytest.mark.parametrize(
+    "warm", [{}, {"temp_day_c": 21}, {"temp_day_c": 24, "temp_max_c": 31}], ids=["", "mild", "hot"]
+)
+def test_every_want_of_budgerigars_on_seed_alone_has_a_remedy_that_works(seed, warm):
+    answer = assess(household(SEED_ONLY[seed], **warm), on=TODAY)
+    wants = [f for f in answer.to_change if f.room == "diet" and f.check != "diet.sodium"]
+    assert {f.check for f in wants} >= {"diet.greens", "diet.seed_only"}
+    assert [f.id for f in wants if not answer.remedies.get(f.id)] == []
+
+
+def test_stores_that_are_not_told_stay_untold():
+    home = household(SEED_ONLY["weighed"])
+    for tried in (t for row in assess(home, on=TODAY).remedies.values() for t in row):
+        if tried.finding.startswith("diet.") and not tried.finding.startswith("diet.stock"):
+            assert tried.remedy.change(home).stores is None
+
+
+def test_one_answer_names_one_helping_of_each_food():
+    for home in (SEEDS, household(SEED_ONLY["weighed"]), household(SEED_ONLY["always"])):
+        answer = assess(home, on=TODAY)
+        titles = {t.remedy.title for row in answer.remedies.values() for t in row}
+        for food in ("kale", "carrot", "egg food"):
+            grams = {m for title in titles for m in re.findall(rf"([\d.]+) g of (?:washed )?{food}", title)}
+            assert len(grams) <= 1, (food, grams)
+            assert all(g.isdigit() and int(g) >= len(home.birds) for g in grams), (food, grams)
+
+
+def test_nothing_with_calcium_is_one_thing_to_mend():
+    answer = assess(SEEDS, on=TODAY)
+    calcium = {f.check: f for f in answer.findings if f.check.startswith("diet.calcium")}
+    assert {c: f.severity for c, f in calcium.items()} == {
+        "diet.calcium_source": Severity.MEND_SOON,
+        "diet.calcium_amount": Severity.BETTER,
+        "diet.calcium_phosphorus": Severity.BETTER,
+    }
+    first = answer.remedies[calcium["diet.calcium_source"].id][0]
+    assert {f.id for f in calcium.values()} <= set(first.clears)
+    assert "always" in first.remedy.title
+
+
+def test_a_calcium_dish_of_unknown_content_leaves_the_amount_open():
+    home = change.enclosure("flight", dishes=GOOD.enclosures[0].dishes)(SEEDS)
+    calcium = [f for f in assess(home, on=TODAY).findings if f.check.startswith("diet.calcium")]
+    assert {f.severity for f in calcium} == {Severity.CANNOT_TELL}
+    assert len({(f.statement, f.measure) for f in calcium}) == 1
+
+
+def test_the_limit_shown_is_the_one_the_sentence_speaks_of():
+    for spoils in SPOILERS.values():
+        for spoil in spoils:
+            for f in assess(spoil.change(GOOD), on=TODAY, remedies=False).findings:
+                if f.room == "diet" and "would be better" in f.statement and f.limit and f.measured:
+                    assert f.limit.low is None or f.limit.low > f.measured.value, f.statement
+                    assert f.limit.unit != "%" or str(Quantity(f.limit.low, "%")) in f.statement, f.statement
+
+
+@pytest.mark.parametrize(
+    "offers",
+    [None, (Offer(food="foreign_finch_mix"), Offer(food="kale", washed=True), Offer(food="egg_food"))],
+    ids=["untold", "unweighed"],
+)
+def test_what_is_not_told_of_the_ration_is_asked_in_one_way(offers):
+    home = change.enclosure("flight", ration=offers)(GOOD)
+    gaps = [f for f in assess(home, on=TODAY, remedies=False).of(Severity.CANNOT_TELL) if f.room == "diet"]
+    gaps = [f for f in gaps if f.subject.kind == "enclosure" and (offers is None or f.check != "diet.calcium_source")]
+    assert len(gaps) > 10
+    assert len({(f.statement, f.measure) for f in gaps}) == 1
+    assert len({f.title for f in gaps}) == len(gaps)
+
+
+def test_unweighed_foods_are_listed_in_a_sentence():
+    home = ration(Offer(food="foreign_finch_mix"), Offer(food="egg_food"))
+    (found,) = asked(home, "diet.protein")
+    assert found.statement.endswith("not known for foreign finch seed mix and egg food.")
+
+
+@pytest.mark.parametrize(("times", "said"), [(1, "once a week"), (2, "twice a week")])
+def test_how_often_reads_as_words(times, said):
+    (found,) = asked(ration(Offer(food="kale", grams_g=1, per_week=times, washed=True)), "diet.greens")
+    assert said in found.statement
+
+
+def test_iodine_names_no_empty_amount():
+    (unweighed,) = asked(household(SEED_ONLY["unweighed"]), "diet.iodine")
+    assert unweighed.measured is None
+    (weighed,) = asked(household(SEED_ONLY["weighed"]), "diet.iodine")
+    assert "0 µg of" not in weighed.statement
+    assert "µg the company should have a day" in weighed.statement
+
+
+def test_egg_food_of_unknown_amount_may_hold_iodine_enough():
+    (found,) = asked(ration(Offer(food="foreign_finch_mix"), Offer(food="egg_food")), "diet.iodine")
+    assert found.severity == Severity.CANNOT_TELL

@@ -66,6 +66,59 @@ def test_no_alias_means_two_things(kind: str):
             assert seen.setdefault(name, e.id) == e.id, name
 
 
+def test_no_name_of_a_food_means_two_foods():
+    seen: dict[str, str] = {}
+    for e in facts.entries("food").values():
+        for name in {n.casefold() for n in (e.id, e.name, *e.aliases)}:
+            assert seen.setdefault(name, e.id) == e.id, name
+
+
+@pytest.mark.parametrize(
+    ("kind", "word", "key"),
+    [
+        ("food", "bird seed", "foreign_finch_mix"),
+        ("food", "Finch mix", "foreign_finch_mix"),
+        ("food", "canary mix", "canary_mix"),
+        ("food", "budgie mix", "budgerigar_mix"),
+        ("food", "greens", "mixed_greens"),
+        ("food", "lettuce", "leaf_lettuce"),
+        ("food", "boiled egg", "egg_boiled"),
+        ("food", "egg", "egg_boiled"),
+        ("food", "oyster shell", "oyster_shell"),
+        ("food", "cuttle bone", "cuttlebone"),
+        ("hazard", "non-stick", "nonstick_pan"),
+        ("agent", "bleach", "household_bleach"),
+        ("agent", "washing-up liquid", "dish_detergent"),
+    ],
+)
+def test_keepers_words_are_found(kind: str, word: str, key: str):
+    assert facts.find(kind, word).id == key
+
+
+def test_what_we_judge_of_a_food_is_not_credited_to_the_table_of_its_values():
+    for e in facts.entries("food").values():
+        for field in {"kind", "wet", "spoils_as"} & set(e.facts):
+            assert e.facts[field].cite.source not in {"usda-sr26", "ifct-2017", "seed-tables"}, (e.id, field)
+    avocado = facts.food("avocado")
+    assert avocado.fact("kind").cite.source == avocado.fact("harm").cite.source == "food-toxicity-pages"
+    assert avocado.fact("wet").cite.how == How.CHOICE
+    assert avocado.fact("fat_g").cite.source == "usda-sr26"
+
+
+def test_a_judgement_is_ours_unless_it_names_a_source_of_its_own():
+    found = load("food", entry("food", kind={"value": "green", "source": "common-practice", "how": "common practice"}))
+    assert found["thing"].fact("kind").cite.source == "common-practice"
+    assert found["thing"].fact("wet").cite.source == "our-choice"
+    assert found["thing"].fact("ca_mg").cite.source == "our-notes"
+
+
+def test_a_value_from_another_work_does_not_take_the_place_in_the_entrys_work():
+    raw = entry("food", where="Table 7", protein_g={"value": 3, "source": "usda-sr26", "how": "read"})
+    found = load("food", raw)["thing"]
+    assert found.fact("ca_mg").cite.where == "Table 7"
+    assert found.fact("protein_g").cite.where == ""
+
+
 def test_every_agent_that_must_never_be_met_is_an_agent():
     for e in facts.entries("agent").values():
         for other in e.facts["never_with"].value if "never_with" in e.facts else ():

@@ -309,7 +309,7 @@ def test_too_strong_is_said_to_be_more_than_the_rules_ask():
 
 def test_an_imperial_keeper_mixes_by_the_cup():
     (remedy,) = one("hygiene.dilution", change.household(units="imperial"), change.cleaning(dilution=0.01)).remedies
-    assert "fl oz (1/2 cup) made up to 16 cups (1 US gallon)" in remedy.title
+    assert "1/2 cup (4 fl oz) made up to 16 cups (1 US gallon)" in remedy.title
 
 
 def test_once_a_day_is_enough_in_a_cool_room_and_the_remedy_asks_no_more():

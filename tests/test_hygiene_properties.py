@@ -18,7 +18,7 @@ from cuttlebone.hygiene.strength import (
     parts_of_water,
     working_strength_pct,
 )
-from cuttlebone.hygiene.wet_food import longest_out_h
+from cuttlebone.nature.growth import longest_out_h
 from cuttlebone.nature.drying import dish_loss_g, evaporation_rate, film_drying_min
 from cuttlebone.nature.growth import (
     baranyi_roberts,

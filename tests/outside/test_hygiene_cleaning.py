@@ -17,7 +17,7 @@ from cuttlebone.hygiene.strength import (
     parts_of_water,
     working_strength_pct,
 )
-from cuttlebone.hygiene.wet_food import longest_out_h
+from cuttlebone.nature.growth import longest_out_h
 from cuttlebone.nature.growth import model
 from tests.good_home import GOOD, TODAY
 from tests.spoilers.hygiene import every, out

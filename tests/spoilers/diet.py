@@ -84,7 +84,9 @@ def seed(mix: str, *offers: Offer) -> Change:
     return change.both(ration(Offer(food=mix, grams_g=11, per_week=7), *offers), stocked(mix))
 
 
-SEED_ALONE_AND_EGG = seed("foreign_finch_mix", EGG_FOOD, KALE)
+NO_CALCIUM_DISH = change.enclosure("flight", dishes=tuple(d for d in DISHES if d.holds != "calcium"))
+SEED_ALONE_AND_EGG = change.both(seed("foreign_finch_mix", EGG_FOOD, KALE), NO_CALCIUM_DISH)
+SEED_AND_CRUMBS = seed("foreign_finch_mix", EGG_FOOD, KALE, CUTTLEBONE.but(grams_g=0.1))
 MILLET = seed("millet_hull_on", CUTTLEBONE, KALE)
 FEWER_PELLETS = ration(
     RATION[0].but(grams_g=7.5), RATION[1].but(grams_g=2.5), CUTTLEBONE, EGG_FOOD, fresh("cucumber", 1, 7)
@@ -133,8 +135,13 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
             also=frozenset({"diet.calcium_phosphorus"}),
         ),
         Spoil(
-            change=SEED_ALONE_AND_EGG,
+            change=SEED_AND_CRUMBS,
             severity=Severity.MEND_SOON,
+            also=frozenset({"diet.calcium_phosphorus", "diet.lysine", "diet.iodine", "diet.vitamin_d"}),
+        ),
+        Spoil(
+            change=SEED_ALONE_AND_EGG,
+            severity=Severity.BETTER,
             also=frozenset(
                 {"diet.calcium_phosphorus", "diet.calcium_source", "diet.lysine", "diet.iodine", "diet.vitamin_d"}
             ),
@@ -149,14 +156,14 @@ SPOILERS: dict[str, tuple[Spoil, ...]] = {
         Spoil(
             change=offered("cuttlebone", grams_g=0.1), severity=Severity.BETTER, also=frozenset({"diet.calcium_amount"})
         ),
-        Spoil(change=offered("cuttlebone", grams_g=0.75), severity=Severity.BETTER),
         Spoil(
             change=SEED_ALONE_AND_EGG,
-            severity=Severity.MEND_SOON,
+            severity=Severity.BETTER,
             also=frozenset(
                 {"diet.calcium_amount", "diet.calcium_source", "diet.lysine", "diet.iodine", "diet.vitamin_d"}
             ),
         ),
+        Spoil(change=offered("cuttlebone", grams_g=0.75), severity=Severity.BETTER),
     ),
     "diet.oxalate_greens": (Spoil(change=plus(fresh("spinach", 1, 3)), severity=Severity.BETTER),),
     "diet.eggshell_sterilised": (Spoil(change=plus(SHELL.but(sterilised=False)), severity=Severity.MEND_SOON),),

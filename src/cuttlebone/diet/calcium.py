@@ -6,11 +6,12 @@ from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Later, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import Cite
+from cuttlebone.diet.foods import times_said
 from cuttlebone.diet.mend import change_to, minerals_a_week, more_mineral, set_offer, stop, with_grams_a_day
 from cuttlebone.diet.need import Window, calcium_window, phase
 from cuttlebone.diet.nutrients import FILL, panel_line
 from cuttlebone.diet.ration import CA_NET, FRESH, Amount, Part, is_food, total
-from cuttlebone.diet.table import Table, energy_steps, not_told, not_weighed, portion_steps, table_of
+from cuttlebone.diet.table import Table, amounts_untold, energy_steps, not_told, not_weighed, portion_steps, table_of
 from cuttlebone.home.model import Offer
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 
@@ -18,6 +19,19 @@ SOURCES = ("cuttlebone", "oyster_shell", "eggshell", "calcium_carbonate")
 WHY = ("Seed holds hardly any calcium. Eggs, bones and muscle need it, yet too much of it calcifies the kidneys: "
        "so it is offered freely beside the food, not mixed in.")  # fmt: skip
 BOUND = "A hen that strains, sits fluffed up on the floor or cannot lay is an emergency: keep her warm and call an avian vet now."
+
+
+ASK = "Look for cuttlebone, oyster shell or eggshell in the cage; write it into the ration as always there, and weigh it once a week."
+DISH = "There is a dish for calcium, but what is in it is not known."
+
+
+def _sources(view: EnclosureView) -> list[Offer]:
+    return [o for o in view.enclosure.ration or () if any(is_food(o, s) for s in SOURCES)]
+
+
+def _unknown_dish(view: EnclosureView) -> bool:
+    """Whether calcium may be on hand that the ration does not tell of."""
+    return not _sources(view) and any(d.holds == "calcium" for d in view.enclosure.dishes or ())
 
 
 @check("diet.calcium_source", "Is something with calcium always on hand?", "enclosure")
@@ -29,9 +43,8 @@ def calcium_source(view: EnclosureView) -> Findings:
     if gap := not_told(view, WHY, cites):
         yield gap
         return
-    offers = [o for o in view.enclosure.ration or () if any(is_food(o, s) for s in SOURCES)]
+    offers = _sources(view)
     always = [o for o in offers if o.always]
-    ask = "Look for cuttlebone, oyster shell or eggshell in the cage; write it into the ration as always there, and weigh it once a week."
     laying = phase(view.birds) == "laying"
     common: dict[str, Any] = {
         "why": WHY,
@@ -43,12 +56,10 @@ def calcium_source(view: EnclosureView) -> Findings:
         yield Finding(severity=Severity.FINE, statement=f"There is always {names} on hand.", **common)
     elif any(o.always is None for o in offers):
         yield cannot_tell(
-            "A calcium source is given, but whether it is always there is not known.", measure=ask, why=WHY, cites=cites
+            "A calcium source is given, but whether it is always there is not known.", measure=ASK, why=WHY, cites=cites
         )
-    elif not offers and any(d.holds == "calcium" for d in view.enclosure.dishes or ()):
-        yield cannot_tell(
-            "There is a dish for calcium, but what is in it is not known.", measure=ask, why=WHY, cites=cites
-        )
+    elif _unknown_dish(view):
+        yield cannot_tell(DISH, measure=ASK, why=WHY, cites=cites)
     else:
         said = "Calcium is given only now and then." if offers else "Nothing with calcium is on hand."
         yield Finding(severity=Severity.ACT_NOW if laying else Severity.MEND_SOON, soon=Soon.DAYS if laying else Soon.WEEKS, statement=said,
@@ -84,7 +95,8 @@ def _mineral(view: EnclosureView, foods: tuple[str, ...]) -> tuple[Remedy, ...]:
 def calcium_amount(view: EnclosureView) -> Findings:
     """Compare calcium, less what oxalate ties up, with its window for these birds.
 
-    The most delicate bird sets the ceiling: budgerigars bear less than the panel allows.
+    The most delicate bird sets the ceiling: budgerigars bear less than the panel allows. Where nothing with calcium is always on
+    hand, that is the one thing to mend (another check), and this one only says how much is lacking.
     """
     if not view.birds:
         return
@@ -94,7 +106,13 @@ def calcium_amount(view: EnclosureView) -> Findings:
         return
     table = table_of(view)
     if table.mass_g:
-        yield _in_window(view, table, window, table.pct(CA_NET))
+        held = table.pct(CA_NET)
+        short = held.high < window.aim.number and _unknown_dish(view)
+        yield (
+            cannot_tell(DISH, measure=ASK, why=WHY, cites=window.cites)
+            if short
+            else _in_window(view, table, window, held)
+        )
 
 
 def _calcium_steps(table: Table, held: Amount) -> tuple[Step, ...]:
@@ -137,9 +155,12 @@ def _in_window(view: EnclosureView, table: Table, window: Window, held: Amount) 
         )  # fmt: skip
     have = any(is_food(o, "cuttlebone") and o.always for o in view.enclosure.ration or ())
     foods = ("eggshell", "oyster_shell") if have else ("cuttlebone", "eggshell")
+    if held.high < aim.number:
+        common["limit"] = Span(aim.number, high.number, "%")
     if held.high < low.number:
         cover = held.low / aim.number * 100
-        return Finding(severity=Severity.MEND_SOON, statement=f"The ration holds {held_now}: {max(cover, 0):.2g} % of the {aim.quantity} it should hold.",
+        on_hand = any(o.always for o in _sources(view))
+        return Finding(severity=Severity.MEND_SOON if on_hand else Severity.BETTER, statement=f"The ration holds {held_now}: {max(cover, 0):.2g} % of the {aim.quantity} it should hold.",
                        remedies=Later(lambda: _mineral(view, foods)), caution=BOUND if phase(view.birds) == "laying" else "", **common)  # fmt: skip
     if held.high < aim.number:
         return Finding(severity=Severity.BETTER, statement=f"The ration holds {held_now}; {aim.quantity} would be better.",
@@ -179,11 +200,14 @@ def _ratio(table: Table) -> Amount:
 
 @check("diet.calcium_phosphorus", "Is calcium in step with phosphorus?", "enclosure")
 def calcium_phosphorus(view: EnclosureView) -> Findings:
-    """Compare calcium with phosphorus: seed has far more of the latter, which holds calcium back."""
+    """Compare calcium with phosphorus: seed has far more of the latter, which holds calcium back.
+
+    Never worse than "could be better": where calcium is scarce, the amount is what to mend.
+    """
     if not view.birds:
         return
     why = "Seed is rich in phosphorus; where it outweighs calcium, bones give theirs up."
-    cites = (facts.rule("diet.calcium_phosphorus_low").cite, facts.rule("diet.calcium_phosphorus_poor").cite)
+    cites = (facts.rule("diet.calcium_phosphorus_low").cite, facts.rule("diet.calcium_phosphorus_high").cite)
     if gap := not_weighed(view, why, cites):
         yield gap
         return
@@ -195,7 +219,6 @@ def calcium_phosphorus(view: EnclosureView) -> Findings:
 def _in_step(view: EnclosureView, table: Table, why: str, cites: tuple[Cite, ...]) -> Finding:
     held, low = _ratio(table), facts.rule("diet.calcium_phosphorus_low").number
     high = facts.rule(f"diet.calcium_phosphorus_high{'_laying' if phase(view.birds) == 'laying' else ''}").number
-    poor = facts.rule("diet.calcium_phosphorus_poor").number
     common: dict[str, Any] = {
         "measured": Quantity(held.low, ""), "limit": Span(low, high), "why": why, "cites": cites, "soon": Soon.WEEKS,
         "confidence": f"The panel's range, carried over from poultry. {FILL}",
@@ -207,8 +230,10 @@ def _in_step(view: EnclosureView, table: Table, why: str, cites: tuple[Cite, ...
         return cannot_tell(f"How calcium stands to phosphorus cannot be told: how much {held.gaps} brings is not known.",
                            measure="Weigh the cuttlebone or shell grit once a week; read the label of bought food for calcium and phosphorus.",
                            why=why, cites=cites)  # fmt: skip
+    if held.high < low and _unknown_dish(view):
+        return cannot_tell(DISH, measure=ASK, why=why, cites=cites)
     if held.high < low:
-        return Finding(severity=Severity.MEND_SOON if held.high < poor else Severity.BETTER, remedies=Later(lambda: _mineral(view, ("cuttlebone", "eggshell", "oyster_shell"))),
+        return Finding(severity=Severity.BETTER, remedies=Later(lambda: _mineral(view, ("cuttlebone", "eggshell", "oyster_shell"))),
                        statement=f"{said}; it should be {low:g} to {high:g} times.", **common)  # fmt: skip
     if held.low > high:
         return Finding(severity=Severity.BETTER, statement=f"{said}; {low:g} to {high:g} times is the range advised.",
@@ -250,20 +275,15 @@ def oxalate_greens(view: EnclosureView) -> Findings:
     given = [(o, f) for o in view.enclosure.ration or () if (f := facts.known_food(o.food)) and f.text("kind") in FRESH]
     tying = [(o, f) for o, f in given if f.has("oxalate_mg") and f.number("oxalate_mg") >= rich]
     if any(o.per_week is None for o, _ in tying):
-        yield cannot_tell(
-            "How often greens rich in oxalate are given is not known.",
-            measure="Count the days a week.",
-            why=why,
-            cites=cites,
-        )
+        yield amounts_untold(view, why, cites)
         return
     times = sum(o.per_week or 0 for o, _ in tying)
-    common: dict[str, Any] = {"measured": Quantity(times, ""), "limit": Span(high=most.number, unit="times a week"), "why": why, "cites": cites,
+    common: dict[str, Any] = {"measured": Quantity(times, "a week"), "limit": Span(high=most.number, unit="a week"), "why": why, "cites": cites,
                               "confidence": "Not poison; the limit is our choice and oxalate differs by plant and season."}  # fmt: skip
     names = ", ".join(f.name.lower() for _, f in tying)
     if times > most.number:
         yield Finding(severity=Severity.BETTER, soon=Soon.MONTHS, remedies=Later(lambda: _swap(view, tying)), **common,
-                      statement=f"Greens that tie up calcium ({names}) are given {times:g} times a week; once is the most advised.")  # fmt: skip
+                      statement=f"Greens that tie up calcium ({names}) are given {times_said(times)}; once a week is the most advised.")  # fmt: skip
     elif given:
         yield Finding(
             severity=Severity.FINE,

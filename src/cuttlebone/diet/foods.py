@@ -6,17 +6,16 @@ from cuttlebone import facts
 from cuttlebone.base.finding import FREE, Cost, Effort, Finding, Remedy, Severity, Soon
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import CHOICE, PRACTICE
-from cuttlebone.diet.mend import FRESH_OUT_H, blend_in, change_to, with_grams_a_day
+from cuttlebone.diet.mend import EGG, blend_in, change_to, egg_helping, fresh_daily, given_g, helping_g
 from cuttlebone.diet.need import phase
 from cuttlebone.diet.ration import FRESH, SIDE
-from cuttlebone.diet.table import Table, not_told, not_weighed, table_of
+from cuttlebone.diet.table import Table, amounts_untold, not_told, not_weighed, table_of
 from cuttlebone.facts import Entry
+from cuttlebone.home import change
 from cuttlebone.home.model import Offer
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 
 Given = list[tuple[Offer, Entry]]
-
-LEAF, EGG = 0.08, 0.1  # a helping of leaves or egg food over the birds' mass: what a remedy starts from, our choice
 
 
 def given(view: EnclosureView, *kinds: str) -> Given:
@@ -32,6 +31,18 @@ def names_of(rows: Given) -> str:
 def times_a_week(rows: Given) -> float | None:
     """How often these foods are given, or None if that is not known of one."""
     return sum(o.per_week or 0 for o, _ in rows) if all(o.per_week is not None for o, _ in rows) else None
+
+
+def times_said(times: float) -> str:
+    """How often in a week, in words.
+
+    Examples
+    --------
+    >>> times_said(1), times_said(2), times_said(3.5), times_said(7)
+    ('once a week', 'twice a week', '3.5 times a week', 'every day')
+    """
+    words = {1.0: "once a week", 2.0: "twice a week", 7.0: "every day"}
+    return words.get(round(times, 1), f"{round(times, 1):g} times a week")
 
 
 @check("diet.never_foods", "Is anything given that poisons birds?", "enclosure")
@@ -85,17 +96,13 @@ def unknown_food(view: EnclosureView) -> Findings:
 
 
 def _variety(view: EnclosureView) -> Remedy:
-    mass = sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds)
-    leaf, egg = round(mass * LEAF, 1), round(mass * EGG, 1)
-
-    def make(offers: tuple[Offer, ...]) -> tuple[Offer, ...]:
-        more = with_grams_a_day(offers, "kale", leaf)
-        if any(f.text("kind") == "egg" for o in offers if (f := facts.known_food(o.food))):
-            return more
-        return (*more, Offer(food="egg_food", grams_g=egg, per_week=3, out_h=FRESH_OUT_H))
-
-    return Remedy(id="greens-and-egg-food", effort=Effort.A_HABIT, cost=Cost(2, 5), change=change_to(view, make),
-                  title=f"Give {leaf:g} g of washed kale a day and {egg:g} g of egg food three times a week to the company.",
+    """A helping of greens every day, and egg food where none is given."""
+    leaves = fresh_daily(view, "kale", max(helping_g(view), round(given_g(view, "kale"))))
+    if given(view, "egg"):
+        return leaves
+    leaf, egg = (view.say(g, "g") for g in (helping_g(view), helping_g(view, EGG)))
+    return Remedy(id="greens-and-egg-food", effort=Effort.A_HABIT, cost=Cost(2, 5), change=change.both(leaves.change, egg_helping(view).change),
+                  title=f"Give {leaf} of washed kale a day and {egg} of egg food three times a week to the company.",
                   caution="Little at first; birds used to seed alone take weeks. Take wet food out again in time.")  # fmt: skip
 
 
@@ -205,9 +212,10 @@ def fruit_share(view: EnclosureView) -> Findings:
     if share > most.number:
         rows = given(view, "fruit")
         gone = {o.food for o, _ in rows}
+        leaves = fresh_daily(view, "kale", max(helping_g(view), round(given_g(view, "kale"))))
+        none = change_to(view, lambda offers: tuple(o for o in offers if o.food not in gone))
         greens = Remedy(id="greens-instead", title=f"Give washed kale instead of {names_of(rows)}.", effort=Effort.A_HABIT,
-                        change=change_to(view, lambda offers: with_grams_a_day(tuple(o for o in offers if o.food not in gone), "kale", fruit / 4
-                                         + next((p.grams_d or 0 for p in table.ration.parts if p.food.id == "kale"), 0))))  # fmt: skip
+                        change=change.both(none, leaves.change))  # fmt: skip
         yield Finding(
             severity=Severity.BETTER,
             statement=f"{share:.0f} % of the fresh food is fruit ({names_of(rows)}).",
@@ -238,39 +246,33 @@ def egg_food(view: EnclosureView) -> Findings:
     rows = given(view, "egg")
     times = times_a_week(rows)
     if times is None:
-        yield cannot_tell(
-            "How often egg food is given is not known.",
-            measure="Count the days a week on which it is given.",
-            why=why,
-            cites=cites,
-        )
+        yield amounts_untold(view, why, cites)
         return
     wanted = phase(view.birds) != "rest" or view.enclosure.breeding_wanted is True
-    common: dict[str, Any] = {"measured": Quantity(times, ""), "limit": Span(low.number, None if wanted else high.number, "times a week"), "why": why,
-                              "cites": cites, "confidence": "Common practice; some keepers give it once a week or not at all to birds at rest."}  # fmt: skip
+    common: dict[str, Any] = {"measured": Quantity(times, "a week"), "why": why, "cites": cites,
+                              "confidence": "Common practice; some keepers give it once a week or not at all to birds at rest."}  # fmt: skip
+    said = f"Egg food is given {times_said(times)}" if times else "Egg food is not given"
     if times < low.number:
-        yield Finding(severity=Severity.BETTER, soon=Soon.MONTHS, statement=f"Egg food is given {times:g} times a week; two or three times is common practice.",
-                      remedies=(_egg_food(view, rows, high.number),), **common)  # fmt: skip
+        yield Finding(severity=Severity.BETTER, soon=Soon.MONTHS, statement=f"{said}; two or three times a week is common practice.",
+                      limit=Span(low=low.number, unit="a week"), remedies=(_egg_food(view, rows, high.number),), **common)  # fmt: skip
     elif times <= high.number or wanted:
-        yield Finding(severity=Severity.FINE, statement=f"Egg food is given {times:g} times a week.", **common)
+        window = Span(low=low.number, high=None if wanted else high.number, unit="a week")
+        yield Finding(severity=Severity.FINE, statement=f"{said}.", limit=window, **common)
     elif view.enclosure.breeding_wanted is None:
-        yield cannot_tell(f"Egg food is given {times:g} times a week; whether that is too often hangs on whether they are to breed.",
+        yield cannot_tell(f"{said}; whether that is too often hangs on whether they are to breed.",
                           measure="Say for this enclosure whether breeding is wanted.", why=why, cites=cites)  # fmt: skip
     else:
         pairs = {b.sex for b in view.birds} != {"hen"} and {b.sex for b in view.birds} != {"cock"}
         yield Finding(severity=Severity.MEND_SOON if pairs else Severity.BETTER, soon=Soon.WEEKS, remedies=(_egg_food(view, rows, high.number),),
-                      statement=f"Egg food is given {times:g} times a week to birds that are not to breed; three times is the most advised.", **common)  # fmt: skip
+                      limit=Span(high=high.number, unit="a week"), **common,
+                      statement=f"{said} to birds that are not to breed; three times a week is the most advised.")  # fmt: skip
 
 
 def _egg_food(view: EnclosureView, rows: Given, times: float) -> Remedy:
-    grams = round(sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds) * EGG, 1)
-    first = (
-        rows[0][0].but(per_week=times)
-        if rows
-        else Offer(food="egg_food", grams_g=grams, per_week=times, out_h=FRESH_OUT_H)
-    )
-    gone = {o.food for o, _ in rows}
-    return Remedy(id="three-times-a-week", title="Give egg food three times a week, a little each time, and take it out again in time.",
+    if not rows:
+        return egg_helping(view)
+    first, gone = rows[0][0].but(per_week=times), {o.food for o, _ in rows}
+    return Remedy(id="three-times-a-week", title="Give egg food three times a week, as much each time as now, and take it out again in time.",
                   change=change_to(view, lambda offers: (*(o for o in offers if o.food not in gone), first)), effort=Effort.A_HABIT, cost=Cost(1, 4))  # fmt: skip
 
 
@@ -288,28 +290,22 @@ def greens(view: EnclosureView) -> Findings:
     rows = given(view, "green", "vegetable", "sprout")
     times = times_a_week(rows)
     if times is None:
-        yield cannot_tell("How often greens are given is not known.", measure="Count the days a week on which greens or vegetables are given.",
-                          why=why, cites=cites)  # fmt: skip
+        yield amounts_untold(view, why, cites)
         return
-    common: dict[str, Any] = {"measured": Quantity(times, ""), "limit": Span(low=low.number, unit="times a week"), "why": why, "cites": cites,
+    common: dict[str, Any] = {"measured": Quantity(times, "a week"), "limit": Span(low=low.number, unit="a week"), "why": why, "cites": cites,
                               "confidence": "How often is our choice; that greens are given is common practice."}  # fmt: skip
-    mass = sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds)
-    leaf = max(0.1, round(mass * LEAF, 1))
-    daily = Remedy(id="kale-daily", title=f"Give {leaf:g} g of washed kale a day to the company and take it out again in time.", cost=Cost(0.5, 2),
-                   change=change_to(view, lambda offers: with_grams_a_day(tuple(o for o in offers if o.food != "kale"), "kale", leaf)),
-                   effort=Effort.A_HABIT)  # fmt: skip
+    daily = fresh_daily(view, "kale", max(helping_g(view), round(given_g(view, "kale"))))
     if times < must.number:
         yield Finding(
             severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement="They get no greens.", remedies=(daily,), **common
         )
     elif times < low.number:
-        yield Finding(severity=Severity.BETTER, soon=Soon.MONTHS, statement=f"They get greens {times:g} times a week; most days would be better.",
+        yield Finding(severity=Severity.BETTER, soon=Soon.MONTHS, statement=f"They get greens {times_said(times)}; most days would be better.",
                       remedies=(daily,), **common)  # fmt: skip
     else:
+        said = "every day" if times >= 7 else times_said(times)
         yield Finding(
-            severity=Severity.FINE,
-            statement=f"They get greens or vegetables {times:g} times a week ({names_of(rows)}).",
-            **common,
+            severity=Severity.FINE, statement=f"They get greens or vegetables {said} ({names_of(rows)}).", **common
         )
 
 

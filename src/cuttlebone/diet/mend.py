@@ -1,6 +1,6 @@
 """How much of what mends a ration: amounts found by laying the table again."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date, timedelta
 
 from cuttlebone import facts
@@ -12,11 +12,32 @@ from cuttlebone.home import change
 from cuttlebone.home.change import Change
 from cuttlebone.home.model import Enclosure, Offer, Store
 from cuttlebone.home.view import EnclosureView
+from cuttlebone.nature.growth import longest_out_h, spoils_like
 
 Good = Callable[[Table], bool]
 Offers = tuple[Offer, ...]
 
-FRESH_OUT_H = 1.5  # within every wet-food clock
+LEAF, EGG = 0.08, 0.1  # a helping of leaves or egg food over the birds' mass: our choice
+
+
+def helping_g(view: EnclosureView, share: float = LEAF) -> float:
+    """A helping for the company, in whole grams: a share of their mass, at least a gram a bird.
+
+    The same wherever fresh food is advised, so that one answer never names two amounts of one food.
+    """
+    return float(max(len(view.birds), round(share * _mass_g(view))))
+
+
+def _mass_g(view: EnclosureView) -> float:
+    return sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds)
+
+
+def fresh_out_h(view: EnclosureView, food_id: str) -> float:
+    """How long a wet food may stay in this room; where its warmth is not known, as long as in a hot one. [h]"""
+    known = [t for t in (view.room.temp_day_c, view.room.temp_max_c) if t is not None] if view.room else []
+    if not known:
+        return facts.rule("hygiene.wet_food_hot").number
+    return max(0.25, longest_out_h(max(known), spoils_like(facts.food(food_id))))
 
 
 def _amount(grams: float) -> float:
@@ -24,8 +45,8 @@ def _amount(grams: float) -> float:
     return max(0.1, round(grams, 2))
 
 
-def with_grams_a_day(offers: Offers, food_id: str, grams_d: float) -> Offers:
-    """The offers with this much of a food a day in place of what is given of it now."""
+def with_grams_a_day(offers: Offers, food_id: str, grams_d: float, out_h: float | None = None) -> Offers:
+    """The offers with this much of a food a day in place of what is given of it now; new wet food comes out again in time."""
     old = next((o for o in offers if is_food(o, food_id)), None)
     times = old.per_week if old and old.per_week else 7.0
     if old:
@@ -36,7 +57,7 @@ def with_grams_a_day(offers: Offers, food_id: str, grams_d: float) -> Offers:
             food=food_id,
             grams_g=_amount(grams_d),
             per_week=times,
-            out_h=FRESH_OUT_H if wet else None,
+            out_h=out_h if wet else None,
             washed=True if wet else None,
         )
     return (*(o for o in offers if not is_food(o, food_id)), new)
@@ -100,50 +121,74 @@ def least(
 
 
 def stocked(view: EnclosureView, food_id: str, grams: float) -> Change:
-    """Buy this much of a food, if none is in the stores."""
-    if any((f := facts.known_food(s.item)) and f.id == food_id for s in view.home.stores or ()):
+    """Buy this much of a food, if the stores are told and hold none."""
+    stores = view.home.stores
+    if stores is None or any((f := facts.known_food(s.item)) and f.id == food_id for s in stores):
         return lambda home: home
     new = Store(id=f"{food_id.replace('_', '-')}-new", item=food_id, amount_g=grams, opened=view.today,
                 best_before=view.today + timedelta(days=365), closed_dry=True)  # fmt: skip
     return change.store(new)
 
 
-def more_fresh(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy, ...]:
-    """Give a green or vegetable daily, as much as is good; nothing if an amount a bird would eat does not do it."""
-    food = facts.food(food_id)
-    most = sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds) * 0.1
-    step = 0.1 if most < 20 else 0.5
-    grams = least(view, lambda o, g: with_grams_a_day(o, food_id, g), good, most=max(most, step), step=step)
-    if grams is None:
-        return ()
-    return (
-        Remedy(
-            id=f"more-{food_id.replace('_', '-')}",
-            title=f"Give {view.say(round(grams, 1), 'g')} of washed {food.name.lower()} a day to the company, and take it out again in time.",
-            change=change_to(view, lambda o: with_grams_a_day(o, food_id, grams)),
-            cost=Cost(0.5, 2), effort=Effort.A_HABIT,
-        ),
+def given_g(view: EnclosureView, food_id: str) -> float:
+    """Grams of a food given a day now; 0 where it is not given, or how much is not known."""
+    return sum(p.grams_d or 0 for p in table_of(view).ration.parts if p.food.id == food_id)
+
+
+def _first_good(
+    view: EnclosureView, make: Callable[[Offers, float], Offers], good: Good, amounts: Iterable[float]
+) -> float | None:
+    """The first of some amounts with which the table is good."""
+    now, offers = table_of(view), view.enclosure.ration or ()
+    return next((g for g in amounts if good(Table(read_ration(make(offers, g)), now.needs, now.temp_c))), None)
+
+
+def fresh_daily(view: EnclosureView, food_id: str, grams: float | None = None) -> Remedy:
+    """Give a green or vegetable daily: a helping, or as much as is said."""
+    amount, out = grams or helping_g(view), fresh_out_h(view, food_id)
+    return Remedy(
+        id=f"more-{food_id.replace('_', '-')}",
+        title=f"Give {view.say(amount, 'g')} of washed {facts.food(food_id).name.lower()} a day to the company, and take it out again in time.",
+        change=change_to(view, lambda o: with_grams_a_day(_daily(o, food_id), food_id, amount, out)),
+        cost=Cost(0.5, 2), effort=Effort.A_HABIT,
     )  # fmt: skip
+
+
+def _daily(offers: Offers, food_id: str) -> Offers:
+    return tuple(o.but(per_week=7.0) if is_food(o, food_id) else o for o in offers)
+
+
+def more_fresh(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy, ...]:
+    """Give a green or vegetable daily, a helping or a good one; nothing if an amount a bird would eat does not do it."""
+    now, out = given_g(view, food_id), fresh_out_h(view, food_id)
+    amounts = [g for g in dict.fromkeys((helping_g(view), helping_g(view, EGG))) if g > now]
+    grams = _first_good(view, lambda o, g: with_grams_a_day(o, food_id, g, out), good, amounts)
+    return (fresh_daily(view, food_id, grams),) if grams is not None else ()
+
+
+def egg_helping(view: EnclosureView, grams: float | None = None, times: float = 3.0) -> Remedy:
+    """Give egg food so often, a helping each time, in place of what egg is given now."""
+    amount, out = grams or helping_g(view, EGG), fresh_out_h(view, "egg_food")
+    often = "a day" if times == 7 else "three times a week"
+    return Remedy(
+        id="egg-food", title=f"Give the company {view.say(amount, 'g')} of egg food {often}, and take it out again in time.",
+        change=change_to(view, lambda o: with_egg(o, amount, times, out)), cost=Cost(1, 4), effort=Effort.A_HABIT,
+    )  # fmt: skip
+
+
+def with_egg(offers: Offers, grams: float, times: float, out_h: float) -> Offers:
+    """The offers with this much egg food each time in place of what egg is given now."""
+    kept = tuple(o for o in offers if not ((f := facts.known_food(o.food)) and f.text("kind") == "egg"))
+    return (*kept, Offer(food="egg_food", grams_g=_amount(grams), per_week=times, out_h=out_h))
 
 
 def more_egg(view: EnclosureView, good: Good) -> tuple[Remedy, ...]:
-    """Give egg food three times a week, daily to birds that moult, lay or rear, as much as is good."""
+    """Give egg food three times a week, daily to birds that moult, lay or rear."""
     at_rest = phase(view.birds) == "rest" and not view.enclosure.breeding_wanted
     times = facts.rule("diet.egg_food_high").number if at_rest else 7.0
-
-    def make(offers: Offers, grams: float) -> Offers:
-        kept = tuple(o for o in offers if not ((f := facts.known_food(o.food)) and f.text("kind") == "egg"))
-        return (*kept, Offer(food="egg_food", grams_g=_amount(grams), per_week=times, out_h=FRESH_OUT_H))
-
-    most = sum(b.mass_g or facts.species(b.species).number("mass_g") for b in view.birds) * 0.2
-    grams = least(view, make, good, most=most, step=0.5)
-    if grams is None:
-        return ()
-    often = "a day" if times == 7 else "three times a week"
-    return (
-        Remedy(id="egg-food", title=f"Give the company {view.say(grams, 'g')} of egg food {often}, and take it out again in time.",
-               change=change_to(view, lambda o: make(o, grams)), cost=Cost(1, 4), effort=Effort.A_HABIT),
-    )  # fmt: skip
+    helping, out = helping_g(view, EGG), fresh_out_h(view, "egg_food")
+    grams = _first_good(view, lambda o, g: with_egg(o, g, times, out), good, (helping,))
+    return (egg_helping(view, grams, times),) if grams is not None else ()
 
 
 def blend_in(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy, ...]:
@@ -151,7 +196,8 @@ def blend_in(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy, ...
     staples = [o for o in view.enclosure.ration or () if (f := facts.known_food(o.food)) and f.text("kind") in STAPLES]
     if staples and all(o.always and o.grams_g is None for o in staples):
         return _half(view, staples, food_id, good)
-    share = least(view, lambda o, s: blended(o, food_id, s), good, most=0.5, step=0.1)
+    weighed = any(o.grams_g and o.per_week and not is_food(o, food_id) for o in staples)
+    share = least(view, lambda o, s: blended(o, food_id, s), good, most=0.5, step=0.1) if weighed else None
     if share is None:
         return ()
     food = facts.food(food_id)
@@ -200,7 +246,7 @@ def more_mineral(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy,
     return (
         Remedy(
             id=f"{food_id.replace('_', '-')}-on-hand",
-            title=f"Keep {how} always on hand beside the food; the company should take about {view.say(grams, 'g')} a week.",
+            title=f"Let there always be {how} beside the food; the company should take about {view.say(grams, 'g')} a week.",
             change=change_to(view, lambda o: minerals_a_week(o, food_id, grams)),
             cost=Cost(1, 5), effort=Effort.MINUTES,
             caution="Beside the food, not mixed into it: too much calcium harms as well.",
@@ -221,7 +267,3 @@ def set_offer(view: EnclosureView, written: str, **fields: object) -> Change:
 def good_until(today: date, days: float) -> date:
     """The day so many days from now."""
     return today + timedelta(days=days)
-
-
-__all__ = ["Good", "blend_in", "blended", "change_to", "good_until", "least", "minerals_a_week", "more_fresh", "more_mineral",
-           "set_offer", "stocked", "stop", "with_grams_a_day"]  # fmt: skip

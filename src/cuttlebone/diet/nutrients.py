@@ -113,6 +113,7 @@ def _judged(view: EnclosureView, nutrient: Nutrient, window: Window, table: Tabl
         return Finding(severity=nutrient.short, statement=f"The ration holds {said}; {wanted} {low.quantity}{now}.",
                        remedies=Later(lambda: remedies_for(view, nutrient, window, held)), **common)  # fmt: skip
     if held.high < aim.number:
+        common["limit"] = Span(low=aim.number, unit=nutrient.unit)
         return Finding(severity=Severity.BETTER, statement=f"The ration holds {said}; {aim.quantity} would be better{now}.",
                        remedies=Later(lambda: remedies_for(view, nutrient, window, held)), **common)  # fmt: skip
     return Finding(severity=Severity.FINE, statement=f"The ration holds {said}: enough{now}.", **common)
@@ -229,6 +230,3 @@ def sodium(view: EnclosureView) -> Findings:
     over = tuple(_too_much(view, SODIUM, facts.rule("diet.sodium_high"), "The ration holds {held} sodium; more than {most} is too salty.",
                            "A bird that drinks very much, staggers or is limp: call an avian vet."))  # fmt: skip
     yield from over or ask(view, SODIUM)
-
-
-__all__ = ["FILL", "POULTRY", "lysine", "methionine", "protein", "sodium", "vitamin_a", "vitamin_d"]

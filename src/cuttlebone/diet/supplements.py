@@ -9,7 +9,7 @@ from cuttlebone.base.source import CHOICE
 from cuttlebone.diet.mend import change_to, stop
 from cuttlebone.diet.nutrients import FILL
 from cuttlebone.diet.ration import is_food, total
-from cuttlebone.diet.table import not_told, not_weighed, portion_steps, table_of
+from cuttlebone.diet.table import amounts_untold, not_told, not_weighed, portion_steps, table_of
 from cuttlebone.home.model import Offer
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 
@@ -132,22 +132,26 @@ def iodine(view: EnclosureView) -> Findings:
         return
     table = table_of(view)
     named = [p.food.name.lower() for p in table.ration.parts if p.food.id == "iodised_block" or p.kind == "pellet"]
-    known = table.total("iodine_ug").low
-    wanted = need.number * table.mass_g
-    common: dict[str, Any] = {"why": why, "cites": cites, "measured": Quantity(known, "µg"), "limit": Span(low=wanted, unit="µg"), "soon": Soon.MONTHS,
+    known, wanted = table.total("iodine_ug").low, need.number * table.mass_g
+    common: dict[str, Any] = {"why": why, "cites": cites, "soon": Soon.MONTHS,
                               "confidence": "Few foods have a known iodine value, so the amount is a lower bound; the panel's need comes from poultry."}  # fmt: skip
-    if named or (table.mass_g and known >= wanted):
+    weighed = table.mass_g > 0 and not table.ration.untold
+    if weighed:
+        common |= {"measured": Quantity(known, "µg"), "limit": Span(low=wanted, unit="µg")}
+    if named or (weighed and known >= wanted):
         yield Finding(
             severity=Severity.FINE, statement=f"Iodine comes from {', '.join(named) or 'the food'}.", **common
         )
+        return
+    if not weighed and any(p.food.has("iodine_ug") and p.food.number("iodine_ug") for p in table.ration.parts):
+        yield not_weighed(view, why, cites) or amounts_untold(view, why, cites)
         return
     parrots = any(kind.text("group") == "parakeet" for kind in view.kinds.values())
     block = Offer(food="iodised_block", always=True)
     hang = Remedy(id="iodised-block", title="Hang an iodised mineral block beside the food; its label must name iodine.",
                   change=change_to(view, lambda offers: (*offers, block)), cost=Cost(2, 5), effort=Effort.MINUTES,
                   caution="A bird that squeaks or clicks as it breathes, or brings up food, needs an avian vet.")  # fmt: skip
-    yield Finding(
-        severity=Severity.MEND_SOON if parrots else Severity.BETTER, remedies=(hang,),
-        statement=f"Nothing given is known to hold iodine enough: {Quantity(known, 'µg')} of {Quantity(wanted, 'µg')} a day is accounted for.",
-        **common,
-    )  # fmt: skip
+    none = f"it holds {Quantity(known, 'µg')} of the" if known >= wanted / 100 else "next to none of the"
+    accounted = f": {none} {Quantity(wanted, 'µg')} the company should have a day" if weighed else ""
+    yield Finding(severity=Severity.MEND_SOON if parrots else Severity.BETTER, remedies=(hang,),
+                  statement=f"Nothing given is known to hold iodine enough{accounted}.", **common)  # fmt: skip

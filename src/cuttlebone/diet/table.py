@@ -9,6 +9,7 @@ from cuttlebone.base.quantity import Quantity
 from cuttlebone.base.source import Cite
 from cuttlebone.diet.need import BirdNeed, bird_need, company_energy, laying_calcium_mg, mean_temp_c
 from cuttlebone.diet.ration import CA_NET, Amount, Part, Ration, eaten, energy_kj, mass_90_g, read_ration, total
+from cuttlebone.home.birds import listed
 from cuttlebone.home.model import Bird, Offer
 from cuttlebone.home.view import EnclosureView, cannot_tell
 from cuttlebone.nature.bird import Estimate
@@ -96,11 +97,14 @@ def not_weighed(view: EnclosureView, why: str, cites: tuple[Cite, ...]) -> Findi
     """A *cannot tell* if the ration, or how much of it is given, is not known; otherwise None."""
     if found := not_told(view, why, cites):
         return found
-    if untold := table_of(view).ration.untold:
-        return cannot_tell(
-            f"How much is given, or how often, is not known for {', '.join(untold)}.", measure=TELL, why=why, cites=cites
-        )  # fmt: skip
-    return None
+    return amounts_untold(view, why, cites) if table_of(view).ration.untold else None
+
+
+def amounts_untold(view: EnclosureView, why: str, cites: tuple[Cite, ...]) -> Finding:
+    """A *cannot tell* for foods whose grams or times are not told: in the same words in every check, so that it is asked once."""
+    names = [name.partition(",")[0] for name in table_of(view).ration.untold]
+    said = listed([name[:1].lower() + name[1:] for name in dict.fromkeys(names)], most=12)
+    return cannot_tell(f"How much is given, or how often, is not known for {said}.", measure=TELL, why=why, cites=cites)
 
 
 def energy_steps(table: Table) -> tuple[Step, ...]:

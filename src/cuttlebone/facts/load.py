@@ -24,6 +24,9 @@ FILES = {
 }
 """Start of the file names that hold each kind; a kind may be spread over several files."""
 
+_OURS = {"food": frozenset({"kind", "wet", "spoils_as"})}
+"""Fields in which we judge: unless they name a source of their own they are our choice, not the entry's source's."""
+
 _INLINE = {"value", "low", "high", "unit", "source", "where", "how", "note"}
 _ENTRY = {"name", "aliases", "source", "where", "how", "unit", "low", "high", "note"}
 
@@ -112,7 +115,8 @@ def _entry(kind: str, key: str, row: Mapping[str, Any], file: str, known: Mappin
     facts: dict[str, Fact] = {}
     for field, value in row.items():
         if field in fields:
-            facts[field] = _fact(field, fields[field], value, row, wrong, known)
+            ours = field in _OURS.get(kind, ())
+            facts[field] = _fact(field, fields[field], value, row, wrong, known, ours=ours)
         elif field not in _ENTRY:
             raise wrong(field, f"no such field for a {kind}; known are {', '.join(fields)}")
     for field, spec in fields.items():
@@ -127,13 +131,18 @@ def _aliases(row: Mapping[str, Any]) -> tuple[str, ...]:
     return tuple(part.strip() for part in raw.split(";")) if isinstance(raw, str) else tuple(raw)
 
 
-def _fact(field: str, spec: Field, raw: Any, row: Mapping[str, Any], wrong: Any, known: Mapping[str, Source]) -> Fact:
+def _fact(
+    field: str, spec: Field, raw: Any, row: Mapping[str, Any], wrong: Any, known: Mapping[str, Source], *, ours: bool
+) -> Fact:
     own = raw if isinstance(raw, Mapping) else {"value": raw}
     if unknown := set(own) - _INLINE:
         raise wrong(field, f"unknown part {', '.join(sorted(unknown))}; known are {', '.join(sorted(_INLINE))}")
     if "value" not in own:
         raise wrong(field, "has no value")
-    merged = {**{k: row[k] for k in ("source", "where", "how") if k in row}, **own}
+    common = {k: row[k] for k in ("source", "where", "how") if k in row}
+    if own.get("source", row.get("source")) != row.get("source"):
+        common.pop("where", None)  # a place in another work
+    merged = {**({"source": "our-choice", "how": "choice"} if ours else common), **own}
     if field == "value":  # a rule carries its unit and range beside its value
         merged = {**{k: row[k] for k in ("unit", "low", "high", "note") if k in row}, **merged}
     value = _typed(field, spec, own["value"], wrong)

@@ -43,7 +43,7 @@ def mixing(label_pct: float, low_pct: float, units: System = "metric") -> tuple[
     >>> mixing(5, 0.05)
     (0.01, '1 part in 100, that is 10 mL made up to 1 L with cold water')
     >>> mixing(5.25, 0.16, "imperial")
-    (0.03125, '1 part in 32, that is 4 fl oz (1/2 cup) made up to 16 cups (1 US gallon) with cold water')
+    (0.03125, '1 part in 32, that is 1/2 cup (4 fl oz) made up to 16 cups (1 US gallon) with cold water')
     """
     parts = max(1, floor(label_pct / low_pct + 1e-9))
     if parts == 1:
@@ -51,10 +51,10 @@ def mixing(label_pct: float, low_pct: float, units: System = "metric") -> tuple[
     if units == "imperial":
         gallon_ml = convert(16, "cups", "mL")
         share = convert(concentrate_ml(label_pct, label_pct / parts, gallon_ml), "mL", "fl oz")
-        cups = "".join(f" ({words} cup)" for fl_oz, words in _CUPS.items() if abs(share - fl_oz) < fl_oz / 20)
-        measured = f"{share:.2g} fl oz{cups} made up to 16 cups (1 US gallon)"
+        cups = [f"{words} cup ({fl_oz:g} fl oz)" for fl_oz, words in _CUPS.items() if abs(share - fl_oz) < fl_oz / 20]
+        measured = f"{cups[0] if cups else f'{share:.2g} fl oz'} made up to 16 cups (1 US gallon)"
     else:
-        measured = f"{concentrate_ml(label_pct, label_pct / parts, 1000):.3g} mL made up to 1 L"
+        measured = f"{concentrate_ml(label_pct, label_pct / parts, 1000):.2g} mL made up to 1 L"
     return 1 / parts, f"1 part in {parts}, that is {measured} with cold water"
 
 
@@ -163,7 +163,7 @@ def _strength_judged(view: HouseholdView, used: Entry, cleaning: Cleaning, stren
                        "with it, and mix weaker.", **common)  # fmt: skip
     if bleach and strength >= low.number * (1 - slack):
         return Finding(severity=Severity.BETTER, soon=Soon.WEEKS,
-                       statement=f"The mixture has {said} of active substance: enough by a rule for people's surroundings, weaker than the {asked} asked "
+                       statement=f"The mixture has {said} of active substance: enough by a rule for people's surroundings, weaker than the {aim.quantity} asked "
                        "for around pet birds.", **common)  # fmt: skip
     return Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS,
                    statement=f"The mixture has {said} of active substance, too weak to work: {asked} is asked for.", **common)  # fmt: skip
@@ -174,7 +174,7 @@ def _strength_steps(used: Entry, cleaning: Cleaning, strength: float) -> tuple[S
     spill = facts.rule("hygiene.bleach_spill")
     return (
         Step(text="Strength on the label", result=Quantity(cleaning.label_strength_pct or 0.0, "%")),
-        Step(text=f"Diluted 1 in {1 / (cleaning.dilution or 1.0):.4g}", equation="strength on the label × share of concentrate", result=Quantity(strength, "%")),
+        Step(text=f"Diluted 1 in {1 / (cleaning.dilution or 1.0):.3g}", equation="strength on the label × share of concentrate", result=Quantity(strength, "%")),
         Step(text=f"Weakest that works: {low.note or plain(used)}", result=low.quantity, cite=low.cite),
         Step(text="Strongest that is asked for on cages, dishes and rooms", result=high.quantity, cite=high.cite),
         *((Step(text="Asked for only on spills of people's blood, not around birds", result=spill.quantity, cite=spill.cite),) if used.id == _BLEACH else ()),

@@ -1,7 +1,6 @@
 """Food that spoils: how long it may stay out, sprouts, and husks that hide an empty dish."""
 
 from dataclasses import dataclass
-from math import floor
 
 from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
@@ -12,7 +11,7 @@ from cuttlebone.home import change
 from cuttlebone.home.model import Enclosure, Offer
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 from cuttlebone.hygiene.rhythm import warmest_c
-from cuttlebone.nature.growth import SquareRoot, growth_rate, hours_to_tenfold, model
+from cuttlebone.nature.growth import SquareRoot, growth_rate, longest_out_h, spoils_like
 
 _ALL_DAY_H = 24.0
 _FOOD_CAUTION = "If a bird that ate spoilt food is fluffed up, sleepy or has loose droppings, call an avian vet; nothing here is a diagnosis."
@@ -21,39 +20,6 @@ _FOOD_CAUTION = "If a bird that ate spoilt food is fluffed up, sleepy or has loo
 def plain(food: Entry) -> str:
     """A food's name within a sentence, without what follows the comma."""
     return food.name.partition(",")[0].lower()
-
-
-def spoils_like(food: Entry) -> SquareRoot:
-    """The growth model a wet food is judged by; the fastest one where its kind is not known."""
-    kind = str(food.facts["spoils_as"].value) if "spoils_as" in food.facts else "egg"
-    return model(kind if kind in {"greens", "cut vegetable"} else "egg")
-
-
-def longest_out_h(temp_c: float, of: SquareRoot) -> float:
-    """Longest time a wet food may stay out at this temperature, in quarter hours. [h]
-
-    Parameters
-    ----------
-    temp_c : float
-        The room's temperature. [degC]
-    of : SquareRoot
-        What grows on it.
-
-    Returns
-    -------
-    float
-        The time to tenfold growth, but at most 2 h, and at most 1 h in a hot room. [h]
-
-    Examples
-    --------
-    >>> longest_out_h(20, model("egg")), longest_out_h(29, model("egg"))
-    (2.0, 1.0)
-    """
-    ceiling = facts.rule(
-        "hygiene.wet_food_hot" if temp_c > facts.rule("hygiene.hot_ours").number else "hygiene.wet_food_max"
-    ).number
-    tenfold = hours_to_tenfold(temp_c, of, facts.rule("hygiene.growth_limit").number)
-    return floor(4 * min(ceiling, tenfold)) / 4
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,10 +6,11 @@ Rates are in powers of ten per hour (log10/h). The coefficients are facts: ``hyg
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
-from math import exp, expm1, inf, log, log1p, log10
+from math import exp, expm1, floor, inf, log, log1p, log10
 
 from cuttlebone import facts
 from cuttlebone.base.source import Cite
+from cuttlebone.facts.schema import Entry
 
 _STEPS = 240
 
@@ -271,3 +272,36 @@ def doublings_log10(hours: float, doubling_h: float) -> float:
     if not (hours >= 0 and doubling_h > 0):
         raise ValueError("hours must be 0 or more and doubling_h above 0")
     return hours / doubling_h * log10(2)
+
+
+def spoils_like(food: Entry) -> SquareRoot:
+    """The growth model a wet food is judged by; the fastest one where its kind is not known."""
+    kind = str(food.facts["spoils_as"].value) if "spoils_as" in food.facts else "egg"
+    return model(kind if kind in {"greens", "cut vegetable"} else "egg")
+
+
+def longest_out_h(temp_c: float, of: SquareRoot) -> float:
+    """Longest time a wet food may stay out at this temperature, in quarter hours. [h]
+
+    Parameters
+    ----------
+    temp_c : float
+        The room's temperature. [degC]
+    of : SquareRoot
+        What grows on it.
+
+    Returns
+    -------
+    float
+        The time to tenfold growth, but at most 2 h, and at most 1 h in a hot room. [h]
+
+    Examples
+    --------
+    >>> longest_out_h(20, model("egg")), longest_out_h(29, model("egg"))
+    (2.0, 1.0)
+    """
+    ceiling = facts.rule(
+        "hygiene.wet_food_hot" if temp_c > facts.rule("hygiene.hot_ours").number else "hygiene.wet_food_max"
+    ).number
+    tenfold = hours_to_tenfold(temp_c, of, facts.rule("hygiene.growth_limit").number)
+    return floor(4 * min(ceiling, tenfold)) / 4
