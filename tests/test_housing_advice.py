@@ -18,6 +18,7 @@ from cuttlebone.housing.inside import (
     with_branches,
     with_end_perches,
 )
+from cuttlebone.housing.ruler import ruled
 from tests.asking import ask, severity
 from tests.good_home import FLIGHT, GOOD, ROOM, TODAY
 from tests.spoilers.housing_layout import SPOILERS, UNKNOWN, all_perches, cage, kitchen, perches, room, two_more_birds
@@ -311,3 +312,59 @@ def test_an_unknown_way_to_a_cat_gives_no_verdict():
     next_door = ROOM.but(id="next", name="Next", kind="hall", things=cat,
                          openings=(ROOM.openings[0].but(to="sitting-room", usually_open=None),))  # fmt: skip
     assert severity(housing.pets_reach, GOOD.but(rooms=(*GOOD.rooms, next_door))) == Severity.CANNOT_TELL
+
+
+@pytest.mark.parametrize("used", [False, True])
+def test_the_only_room_being_a_kitchen_still_brings_a_way_out(used):
+    home = kitchen(used=used)(GOOD)
+    home = home.but(rooms=home.rooms[:1])
+    answer = assess(home, on=TODAY)
+    tried = answer.remedies[answer.finding("housing.in_kitchen").id]
+    assert tried[0].remedy.title == "Move the cage to a room where nobody cooks."
+    mended = tried[0].remedy.change(home)
+    assert type(mended).model_validate(mended.model_dump()) == mended
+    assert severity(housing.in_kitchen, mended) == Severity.FINE
+
+
+@pytest.mark.parametrize("key", ["housing.near_heater", "housing.near_vent", "housing.near_tv", "housing.pets_reach"])
+def test_an_incomplete_list_of_things_is_never_fine(key):
+    partial = room(things=(), things_complete=False)(GOOD)
+    assert severity(CHECKS[key], partial) == Severity.CANNOT_TELL
+    told = room(things=(), things_complete=True)(GOOD)
+    assert severity(CHECKS[key], told) == Severity.FINE
+
+
+@pytest.mark.parametrize("key", ["housing.near_heater", "housing.near_vent", "housing.near_tv", "housing.pets_reach"])
+def test_what_an_incomplete_list_names_is_told_all_the_same(key):
+    spoil = SPOILERS[key][0].change
+    partial = change.both(spoil, room(things_complete=False))(GOOD)
+    assert severity(CHECKS[key], partial) == severity(CHECKS[key], spoil(GOOD))
+
+
+def test_a_kitchen_whose_things_are_not_all_listed_is_left_at_once():
+    assert (
+        severity(housing.in_kitchen, room(kind="kitchen", things=(), things_complete=False)(GOOD)) == Severity.ACT_NOW
+    )
+
+
+def test_a_pet_is_shut_out_by_its_name():
+    (finding,) = ask(housing.pets_reach, SPOILERS["housing.pets_reach"][0].change(GOOD))
+    assert finding.remedies[0].title == "Shut the cat out of the birds' room for good."
+
+
+def test_reach_shows_one_number_that_a_step_explains():
+    (finding,) = ask(housing.reach, SPOILERS["housing.reach"][0].change(GOOD))
+    assert str(finding.measured) in finding.statement
+    assert finding.measured in {step.result for step in finding.steps}
+
+
+def test_the_limit_of_the_gap_is_explained_by_a_step():
+    (finding,) = ask(housing.bar_gap, GOOD)
+    assert finding.limit.high in {step.result.value for step in finding.steps}
+
+
+@given(st.floats(0, 400), st.sampled_from(["metric", "imperial"]))
+def test_a_ruler_is_read_within_half_a_step_and_up_is_never_less(cm, units):
+    step = 1.3 if units == "imperial" else 1.0
+    assert abs(ruled(cm, units) - cm) <= step / 2 + 1e-6
+    assert ruled(cm, units, up=True) >= cm - 1e-5

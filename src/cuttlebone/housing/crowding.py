@@ -50,7 +50,7 @@ def crowding(view: EnclosureView) -> Findings:
     elif all(f.verdict == Verdict.SHORT for f in found):
         yield Finding(
             severity=Severity.MEND_SOON, soon=Soon.WEEKS, **common,
-            statement=f"Too little floor for {birds} by every named rule that counts them: {has}; the least any of them asks is "
+            statement=f"Too little floor for {birds} by every named rule that counts them: {_under(has, view.say(least.least_m2, 'm2'))}; the least any of them asks is "
                       f"{view.say(least.least_m2, 'm2')} ({least.standard.name}).",
             remedies=Later(lambda: _larger(view, company)),
         )  # fmt: skip
@@ -60,6 +60,10 @@ def crowding(view: EnclosureView) -> Findings:
             measure="Say whether the enclosure is a box or round." if view.enclosure.shape is None
             else "Keep to the larger floor, or ask the authority which reading of the rule holds.", **common,
         )  # fmt: skip
+
+
+def _under(has: str, least: str) -> str:
+    return f"just under {least}" if has == least else has
 
 
 def _larger(view: EnclosureView, company: Company) -> tuple[Remedy, ...]:

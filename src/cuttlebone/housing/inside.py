@@ -99,6 +99,30 @@ def boxes_of(cage: Enclosure) -> tuple[Box, ...]:
     return tuple(box for dish in cage.dishes or () if (box := box_of(dish)))
 
 
+def mid_sentence(name: str) -> str:
+    """A keeper's name for a thing as it stands inside a sentence: only its article is written small.
+
+    Examples
+    --------
+    >>> mid_sentence("The flight"), mid_sentence("Sunny corner")
+    ('the flight', 'Sunny corner')
+    """
+    first, gap, rest = name.partition(" ")
+    return f"{first.lower()}{gap}{rest}" if gap and first in ("The", "A", "An", "My", "Our") else name
+
+
+def hazard_name(kind: str) -> str:
+    """What to call a hazard in a sentence, without its examples.
+
+    Examples
+    --------
+    >>> hazard_name("cat"), hazard_name("aerosol")
+    ('the cat', 'the aerosol sprays')
+    """
+    name = facts.hazard(kind).name.partition(" (")[0]
+    return f"the {name[:1].lower()}{name[1:]}"
+
+
 def perch_name(id: str) -> str:
     """What to call a perch in a sentence.
 

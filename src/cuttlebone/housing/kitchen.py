@@ -5,8 +5,10 @@ from typing import Any
 from cuttlebone import facts
 from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon
 from cuttlebone.home import change
-from cuttlebone.home.model import Household
+from cuttlebone.home.birds import listed
+from cuttlebone.home.model import Household, Room
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
+from cuttlebone.housing.inside import hazard_name
 from cuttlebone.housing.moving import all_keeps, free_places, shut
 from cuttlebone.housing.placing import better_places, footprint
 
@@ -35,8 +37,8 @@ def in_kitchen(view: EnclosureView) -> Findings:
             for t in room.things or ()
             if t.used is not False and facts.hazard(t.kind).text("kind") in ("fume", "gas", "smoke")
         ]
-        unsure = room.things is None
-        what = f", with {', '.join(facts.hazard(t.kind).name.lower() for t in cooked)} in use" if cooked else ""
+        unsure = not room.things_known
+        what = f", with {listed([hazard_name(t.kind) for t in cooked])} in use" if cooked else ""
         now = bool(cooked) or unsure
         yield Finding(severity=Severity.ACT_NOW if now else Severity.MEND_SOON, soon=Soon.HOURS, statement=f"The birds live in a kitchen{what}.",
                       remedies=_out_of_kitchen(view), **common)  # fmt: skip
@@ -69,18 +71,30 @@ def _out_of_kitchen(view: EnclosureView) -> tuple[Remedy, ...]:
 
 
 def _elsewhere(home: Household, cage_id: str) -> Household:
-    """The household with the cage in the first room that is no kitchen or bathroom and has a good place for it; unchanged if there is none."""
+    """The household with the cage in the first room that is no kitchen or bathroom and has a good place for it.
+
+    If none is known to have one, it stands somewhere in such a room of untold size, or in a room of which nothing is told yet.
+    """
     cage = next((e for e in home.enclosures or () if e.id == cage_id), None)
-    for other in home.rooms or ():
-        if cage is None or other.kind in (None, "kitchen", "bathroom"):
-            continue
+    suited = [r for r in home.rooms or () if r.kind not in (None, "kitchen", "bathroom")]
+    for other in suited if cage else ():
         others = [
             rect for e in home.enclosures or () if e.room == other.id and e.id != cage_id and (rect := footprint(e))
         ]
-        spots = free_places(cage.but(x_cm=0.0, y_cm=0.0), other, others)
+        spots = free_places(cage.but(x_cm=0.0, y_cm=0.0), other, others) if cage else ()
         if spots:
-            return change.both(
-                change.enclosure(cage_id, room=other.id, x_cm=spots[0][0], y_cm=spots[0][1]),
-                shut(other.id, [cage.room or ""]),
-            )(home)
-    return home
+            return _moved(home, cage_id, other.id, *spots[0])
+    untold = next((r for r in suited if r.length_cm is None or r.width_cm is None), None)
+    if untold is not None:
+        return _moved(home, cage_id, untold.id, None, None)
+    taken = {r.id for r in home.rooms or ()}
+    names = ("another-room", *(f"another-room-{n}" for n in range(2, len(taken) + 3)))
+    new = Room(id=next(name for name in names if name not in taken), name="Another room", kind="other")
+    return _moved(home.but(rooms=(*(home.rooms or ()), new)), cage_id, new.id, None, None)
+
+
+def _moved(home: Household, cage_id: str, room_id: str, x_cm: float | None, y_cm: float | None) -> Household:
+    """The cage in another room, with the way back shut."""
+    old = next((e.room for e in home.enclosures or () if e.id == cage_id), None)
+    move = change.enclosure(cage_id, room=room_id, x_cm=x_cm, y_cm=y_cm)
+    return change.both(move, shut(room_id, [old or ""]))(home)

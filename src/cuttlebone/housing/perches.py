@@ -143,8 +143,11 @@ def _swap_perches(view: EnclosureView, needs: Needs, wrong: list[Perch]) -> Reme
     sizes = (needs.mid_mm, needs.thin_mm, needs.thick_mm)
     new = {perch.id: sizes[i % 3] for i, perch in enumerate(wrong)}
     span = Span(needs.thin_mm, needs.thick_mm, "mm").shown(view.home.units)
+    what = f"natural branches of {span}, in the same places and of differing thickness"
+    if len(new) == 1:
+        what = f"a natural branch of {span}, in the same place"
     return Remedy(
-        id="fitting-perches", title=f"Swap {perches_named(new)} for natural branches of {span}, in the same places and of differing thickness.",
+        id="fitting-perches", title=f"Swap {perches_named(new)} for {what}.",
         change=change.enclosure_by(view.enclosure.id, every_perch(lambda p: p.but(diameter_mm=new[p.id], material="branch") if p.id in new else p)),
         cost=Cost(0, 8 * len(new)), effort=Effort.MINUTES, caution=FRESH_WOOD,
     )  # fmt: skip
@@ -285,6 +288,7 @@ def roost_length(view: EnclosureView) -> Findings:
         yield Finding(severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement=f"The perches are {said} long in all; these birds need about {wanted} to sit at once.",
                       remedies=_full_length(view, need), **common)  # fmt: skip
     elif above < need:
+        common = {**common, **at_least(view, above, need)}
         yield Finding(severity=Severity.BETTER, statement=f"The highest perches are {say_cm(view, above)} long; for all birds to sleep there takes about {wanted}.",
                       remedies=_raised(view, need), **common)  # fmt: skip
     else:

@@ -7,8 +7,10 @@ from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon
 from cuttlebone.base.quantity import Span
 from cuttlebone.base.source import Cite
 from cuttlebone.home import change
+from cuttlebone.home.birds import listed
 from cuttlebone.home.model import Enclosure, Room, Thing, Wall
 from cuttlebone.home.view import EnclosureView, Findings, RoomView, cannot_tell, check
+from cuttlebone.housing.inside import hazard_name, mid_sentence
 from cuttlebone.housing.moving import between, free_places, shut, unused
 from cuttlebone.housing.placing import OPPOSITE, Rect, footprint, free_front, overlap
 from cuttlebone.housing.ruler import say_cm, shown_cm
@@ -29,31 +31,38 @@ def pets_reach(view: EnclosureView) -> Findings:
     why = "A cat or another hunter reaches through bars and tips cages over; its stare alone keeps birds in fear."
     cites: tuple[Cite, ...] = (facts.hazard("cat").fact("harm").cite,)
     room = view.room
-    if room is None or room.things is None:
+    pets_told = pets_in(room) if room else ()
+    if room is None or not (room.things_known or pets_told):
         yield cannot_tell("Whether other animals come into the room is not told.", measure="Note each cat, dog, rat or other pet of the home, and whether it may come into the birds' room.",
                           why=why, cites=cites)  # fmt: skip
         return
-    inside, joined = pets_in(room), view.neighbours
+    inside, joined = pets_told, view.neighbours
     loose = [n.id for n in joined if pets_in(n) and any(o.usually_open for o in between(room, n))]
     unsure = [
         n.id
         for n in joined
         if pets_in(n) and n.id not in loose and any(o.usually_open is None for o in between(room, n))
     ]
-    blank = [n.name for n in joined if n.things is None and any(o.usually_open is not False for o in between(room, n))]
+    blank = [
+        n.name
+        for n in joined
+        if not n.things_known
+        and n.id not in (*loose, *unsure)
+        and any(o.usually_open is not False for o in between(room, n))
+    ]
     pets = (*inside, *(pet for n in joined if n.id in (*loose, *unsure) for pet in pets_in(n)))
     entries = [facts.hazard(p.kind) for p in pets]
     cites = tuple(dict.fromkeys(e.fact("harm").cite for e in entries)) or cites
     common: dict[str, Any] = {"why": why, "cites": cites, "confidence": "Common practice, no published source.",
                               "caution": " ".join(dict.fromkeys(e.text("caution") for e in entries if e.text("caution")))}  # fmt: skip
-    names = ", ".join(dict.fromkeys(e.name.lower() for e in entries))
+    names = listed([*dict.fromkeys(hazard_name(p.kind) for p in pets)])
     if inside:
         soonest = min(SOON[facts.hazard(p.kind).text("soon")] for p in inside)
         severity = Severity.ACT_NOW if soonest == Soon.HOURS else Severity.MEND_SOON
         yield Finding(
             severity=severity,
             soon=soonest,
-            statement=f"Hunters that may come to the birds: {names}.",
+            statement=f"A hunter may come to the birds: {names}.",
             remedies=(_shut_out(room, inside),),
             **common,
         )
@@ -85,7 +94,7 @@ def pets_reach(view: EnclosureView) -> Findings:
 
 
 def _shut_out(room: Room, pets: tuple[Thing, ...]) -> Remedy:
-    return Remedy(id="shut-out", title=f"Shut out of the birds' room for good: {', '.join(p.id for p in pets)}.", change=unused(room.id, [p.id for p in pets]), effort=Effort.A_HABIT,
+    return Remedy(id="shut-out", title=f"Shut {listed([hazard_name(p.kind) for p in pets])} out of the birds' room for good.", change=unused(room.id, [p.id for p in pets]), effort=Effort.A_HABIT,
                   caution="A door that latches, not a promise; never alone with the birds.")  # fmt: skip
 
 
@@ -120,7 +129,7 @@ def room_fit(view: RoomView) -> Findings:
         )
     elif tight:
         least = min(tight.values())
-        yield Finding(severity=Severity.BETTER, statement=f"Only {say_cm(view, least)} of floor in front of {', '.join(_named(cages, tight))}; we keep {say_cm(view, front.number)}, our choice.",
+        yield Finding(severity=Severity.BETTER, statement=f"Only {say_cm(view, least)} of floor in front of {', '.join(map(mid_sentence, _named(cages, tight)))}; we keep {say_cm(view, front.number)}, our choice.",
                       measured=shown_cm(view, least), remedies=_apart(view, rects), **common)  # fmt: skip
     else:
         yield Finding(
@@ -144,16 +153,16 @@ def _impossible(room: Room, cages: tuple[Enclosure, ...], rects: dict[str, Rect]
     for i, cage in enumerate(cages):
         rect = rects[cage.id]
         if rect.x_high > (room.length_cm or 0.0) + 0.5 or rect.y_high > (room.width_cm or 0.0) + 0.5:
-            said.append(f"{cage.name} ends beyond the wall")
+            said.append(f"{mid_sentence(cage.name)} ends beyond the wall")
         if (
             room.height_cm
             and cage.height_cm
             and cage.base_height_cm is not None
             and cage.base_height_cm + cage.height_cm > room.height_cm + 0.5
         ):
-            said.append(f"{cage.name} ends above the ceiling")
+            said.append(f"{mid_sentence(cage.name)} ends above the ceiling")
         said += [
-            f"{cage.name} and {other.name} share floor"
+            f"{mid_sentence(cage.name)} and {mid_sentence(other.name)} share floor"
             for other in cages[i + 1 :]
             if overlap(rect, rects[other.id]) and _levels_meet(cage, other)
         ]
@@ -174,7 +183,7 @@ def _apart(view: RoomView, rects: dict[str, Rect]) -> tuple[Remedy, ...]:
     for cage in view.enclosures:
         others = tuple(rect for key, rect in rects.items() if key != cage.id)
         for i, (x, y) in enumerate(free_places(cage, view.room, others)[:2], 1):
-            title = f"Move {cage.name} to {say_cm(view, x)} from the left and {say_cm(view, y)} from the lower wall of the plan, facing as now."
+            title = f"Move {mid_sentence(cage.name)} to {say_cm(view, x)} from the left and {say_cm(view, y)} from the lower wall of the plan, facing as now."
             found.append(
                 Remedy(
                     id=f"move-{cage.id}-{i}",
@@ -194,7 +203,7 @@ def _apart(view: RoomView, rects: dict[str, Rect]) -> tuple[Remedy, ...]:
             found.append(
                 Remedy(
                     id=f"lower-{cage.id}",
-                    title=f"Stand {cage.name} lower, its base at {say_cm(view, base)}.",
+                    title=f"Stand {mid_sentence(cage.name)} lower, its base at {say_cm(view, base)}.",
                     change=change.enclosure(cage.id, base_height_cm=base),
                 )
             )

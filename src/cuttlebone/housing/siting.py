@@ -8,8 +8,10 @@ from typing import Any
 from cuttlebone import facts
 from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon, Step
 from cuttlebone.base.source import PRACTICE, Cite
+from cuttlebone.home.birds import listed
 from cuttlebone.home.model import Thing
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
+from cuttlebone.housing.inside import hazard_name
 from cuttlebone.housing.moving import (
     AIR,
     HEAT,
@@ -63,16 +65,30 @@ def _near_things(view: EnclosureView, kinds: tuple[str, ...], noun: str, why: st
         if things
         else (*cites, facts.rule("housing.near_share").cite)
     )
+    if not things and not view.room.things_known:
+        yield _more_things(noun, why, cites)
+        return
     if not things:
         yield Finding(severity=Severity.FINE, statement=f"There is no {noun} in the room.", why=why, cites=cites)
         return
     if (unknown := _unplaced(view, f"whether any {noun} is too near", why, cites)) or any(
         spot_of(t) is None for t in things
     ):
-        yield unknown or cannot_tell(f"Where in the room some things are is not told: {', '.join(t.id for t in things if spot_of(t) is None)}.",
+        yield unknown or cannot_tell(f"Where in the room some things are is not told: {listed([*dict.fromkeys(hazard_name(t.kind) for t in things if spot_of(t) is None)])}.",
                                      measure="Measure from the left wall (x) and from the lower wall (y) of the plan to each of them.", why=why, cites=cites)  # fmt: skip
         return
-    yield _nearest_finding(view, things, why, cites, remove)
+    found = _nearest_finding(view, things, why, cites, remove)
+    yield found if found.severity != Severity.FINE or view.room.things_known else _more_things(noun, why, cites)
+
+
+def _more_things(noun: str, why: str, cites: tuple[Cite, ...]) -> Finding:
+    """The *cannot tell* of a room whose things are not all listed."""
+    return cannot_tell(
+        f"The things in the room are not all listed, so whether any {noun} is too near cannot be said.",
+        measure=f"Walk round the room once and list every {noun} with its place; then say that the list is complete.",
+        why=why,
+        cites=cites,
+    )
 
 
 def _nearest_finding(
@@ -98,16 +114,16 @@ def _nearest_finding(
     if far >= least:
         return Finding(
             severity=Severity.FINE,
-            statement=f"The nearest ({entry.name.lower()}) is {said} from the cage; we keep {say_cm(view, least)}, our choice.",
+            statement=f"The nearest, {hazard_name(worst.kind)}, is {said} from the cage; we keep {say_cm(view, least)}, our choice.",
             **common,
         )
     near = [t for gap, _, t in rows if gap < 0]
-    gone = Remedy(id="take-away", title=f"{remove} ({', '.join(t.id for t in near)}) while birds live in this room.", effort=Effort.A_HABIT,
+    gone = Remedy(id="take-away", title=f"{remove} while birds live in this room: {listed([*dict.fromkeys(hazard_name(t.kind) for t in near)])}.", effort=Effort.A_HABIT,
                   change=unused(view.room.id if view.room else "", [t.id for t in near]))  # fmt: skip
     beside = far < facts.rule("housing.near_share").number * least
     own = tuple(Keep(spot, near_cm(t) or 0.0) for t in things if (spot := spot_of(t)))
     return Finding(severity=Severity.MEND_SOON if beside else Severity.BETTER, soon=Soon.DAYS if beside else Soon.WEEKS, caution=entry.text("caution"),
-                   statement=f"The cage stands {said} from: {entry.name.lower()}. We keep {say_cm(view, least)}, our choice.", remedies=(*moves(view, own), gone), **common)  # fmt: skip
+                   statement=f"The cage stands {said} from {hazard_name(worst.kind)}. We keep {say_cm(view, least)}, our choice.", remedies=(*moves(view, own), gone), **common)  # fmt: skip
 
 
 @check("housing.near_heater", "Does the cage stand beside something hot?", "enclosure")
