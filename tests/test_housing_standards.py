@@ -317,8 +317,16 @@ def test_a_country_with_numbers_is_fine_or_short(country):
 def test_a_law_without_a_number_is_never_fine(country):
     found = finding(change.household(country=country)(GOOD), "housing.law")
     assert found.severity == Severity.CANNOT_TELL
-    assert "names no number" in found.measure
+    assert "Nothing to measure" in found.measure
     assert found.cites
+
+
+def test_a_law_without_a_number_names_the_country():
+    found = finding(change.household(country="US")(GOOD), "housing.law")
+    assert (
+        found.statement
+        == "As far as is known here, the animal-welfare law of the United States names no size for the cages of these birds."
+    )
 
 
 def test_an_irish_cage_too_small_to_stretch_in_is_short():

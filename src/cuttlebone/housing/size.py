@@ -9,6 +9,7 @@ from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import CHOICE, Cite, How
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 from cuttlebone.housing.asked import always_asked, finches, held_rules, judged_by, law_of, pair_least, standards
+from cuttlebone.housing.countries import country_name
 from cuttlebone.housing.required import What
 from cuttlebone.housing.resize import mending
 from cuttlebone.housing.ruler import at_least, say_cm
@@ -120,7 +121,7 @@ def law(view: EnclosureView) -> Findings:
         yield _law_without_number(view, found, company, country)
         return
     yield _answer(view, found, company, meets="the law",
-                  why=f"These rules bind a keeper in {country}. {_WHY_SIZE}")  # fmt: skip
+                  why=f"These rules bind a keeper in {country_name(country)}. {_WHY_SIZE}")  # fmt: skip
 
 
 def _law_without_number(view: EnclosureView, found: tuple[Judgement, ...], company: Company, country: str) -> Finding:
@@ -130,13 +131,12 @@ def _law_without_number(view: EnclosureView, found: tuple[Judgement, ...], compa
     says = (
         f"{found[0].standard.name}: {found[0].says}"
         if found
-        else f"No law of {country} that is known here names a size for these birds."
+        else f"As far as is known here, the animal-welfare law of {country_name(country)} names no size for the cages of these birds."
     )
     cites = (*_cites(found), *(f.cite for f in rules), CHOICE)
     return cannot_tell(
         says, rules=rules, cites=tuple(dict.fromkeys(cites)), why="A law that names no number cannot be measured with a tape.",
-        measure="This law names no number here: look at the named rules and at the length of flight, and ask the animal-welfare authority "
-        "where you live.",
+        measure="Nothing to measure for the law: see the named rules and the length of flight. The animal-welfare authority where you live can say more.",
         confidence="We may not know every law." if not found else _confidence(found),
     )  # fmt: skip
 
