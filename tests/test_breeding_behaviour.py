@@ -114,7 +114,7 @@ def test_a_pedigree_that_cannot_be_is_told_not_guessed():
 @pytest.mark.parametrize(("half", "f"), [(False, 0.25), (True, 0.125)])
 def test_sibs_with_a_nest_are_to_be_mended_soon(*, half: bool, f: float):
     found = finding("breeding.kin", sibs(nests=1, half=half)(GOOD))
-    assert (found.severity, found.measured.value) == (Severity.MEND_SOON, f)
+    assert (found.severity, found.measured.value) == (Severity.MEND_SOON, 100 * f)
 
 
 def test_sisters_are_no_pair():
@@ -141,7 +141,7 @@ def test_cousins_are_noted():
         forget_strangers,
     )  # fmt: skip
     found = finding("breeding.kin", line(GOOD))
-    assert (found.severity, found.measured.value) == (Severity.BETTER, 0.0625)
+    assert (found.severity, found.measured.value) == (Severity.BETTER, 6.25)
 
 
 def test_youngsters_are_not_yet_a_risk():
@@ -157,10 +157,27 @@ def test_a_bird_of_unknown_age_counts_as_grown():
     assert finding("breeding.unwished", home).severity != Severity.FINE
 
 
-def test_a_wish_not_told_counts_as_none():
-    home = strangers(wanted=None)(GOOD)
-    assert finding("breeding.unwished", home).severity == Severity.BETTER
-    assert finding("breeding.wish_known", home).severity == Severity.CANNOT_TELL
+def test_a_wish_not_told_is_asked_for_once_and_not_taken_for_a_no():
+    home = change.both(strangers(wanted=None, nests=1), no_dummies)(GOOD)
+    found = [
+        f
+        for f in assess(home, on=TODAY, remedies=False).findings
+        if f.room == "breeding" and f.severity != Severity.FINE
+    ]
+    assert [(f.check, f.severity) for f in found] == [("breeding.wish_known", Severity.CANNOT_TELL)]
+
+
+def test_a_nest_with_one_sex_is_better_gone_though_no_wish_is_told():
+    found = finding("breeding.nests", change.enclosure("flight", nests=1, breeding_wanted=None)(GOOD))
+    assert (found.severity, found.statement) == (Severity.BETTER, "One nest inside, and no brood can come of it.")
+    assert str(found.measured) == "1 nest"
+
+
+def test_what_is_in_the_cupboard_stays_untold():
+    home = change.both(strangers(nests=1), change.household(kit=None))(GOOD)
+    tried = assess(home, on=TODAY).remedies["breeding.unwished@flight"]
+    prevent = next(t for t in tried if t.remedy.id == "prevent")
+    assert prevent.remedy.change(home).kit is None
 
 
 def test_prevention_eases_an_unwished_brood():

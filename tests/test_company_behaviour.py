@@ -217,7 +217,54 @@ def test_the_spare_cage_remedy_is_offered_and_works():
 
 def test_a_companion_is_offered_to_a_lone_finch():
     answer = assess(only(one("solo"))(GOOD), on=TODAY)
-    assert [t.remedy.id for t in answer.remedies["company.alone@flight"] if t.works] == ["companion"]
+    assert next(t.remedy.id for t in answer.remedies["company.alone@flight"]) == "companion"
+
+
+def test_a_lone_finch_of_unknown_sex_in_a_small_cage_is_offered_company_too():
+    small = change.enclosure("flight", length_cm=45, width_cm=35, height_cm=45, breeding_wanted=None)
+    for home in (only(one("solo", sex=None))(GOOD), small(only(one("solo"))(GOOD))):
+        tried = assess(home, on=TODAY).remedies["company.alone@flight"]
+        assert "company.alone@flight" in tried[0].clears
+        assert worst("company.alone", tried[0].remedy.change(home)) == Severity.FINE
+
+
+def test_a_newcomer_among_birds_whose_day_is_not_told_is_warned_of():
+    lately = change.both(change.bird("pip", came=date(2026, 11, 20)), change.bird("dot", came=None))(GOOD)
+    found = assess(lately, on=TODAY, remedies=False).finding("company.quarantine_new@flight")
+    assert found.severity == Severity.MEND_SOON
+    assert (
+        found.statement
+        == "Pip came 5 days ago and shares this cage with Dot. When Dot came is not told: most likely before."
+    )
+    assert worst("company.quarantine_air", lately) is None
+    long_ago = change.both(change.bird("pip", came=date(2024, 11, 20)), change.bird("dot", came=None))(GOOD)
+    assert worst("company.quarantine_new", long_ago) == Severity.CANNOT_TELL
+
+
+def test_a_newcomer_in_the_air_of_birds_whose_day_is_not_told_is_warned_of():
+    home = change.both(NEXT_TO_IT, *(change.bird(b, came=None) for b in ("pip", "fay", "dot")))(GOOD)
+    assert worst("company.quarantine_air", home) == Severity.MEND_SOON
+
+
+def test_what_was_not_counted_is_said():
+    birds = [one(f"c{i}", "canary") for i in range(3)] + [one("z1"), one("z2")]
+    found = assess(only(*birds)(GOOD), on=TODAY, remedies=False).finding("company.odd_number@flight")
+    assert found.statement == (
+        "Zebra finches are here in even numbers, so none of them is left over. Canaries were not counted: they may live alone."
+    )
+
+
+@pytest.mark.parametrize(
+    ("birds", "first"),
+    [
+        ([one("a", "canary", sex="cock"), one("b", "canary", sex="cock"), one("c", "canary")], "own-cage"),
+        ([*(one(f"c{i}", sex="cock") for i in range(4)), one("h1"), one("h2")], "surplus-apart"),
+        ([one("a", "budgerigar", sex="cock"), one("b", "budgerigar"), one("c", "budgerigar")], "even-out"),
+    ],
+)
+def test_there_is_a_way_to_peace(birds, first: str):
+    tried = assess(only(*birds)(GOOD), on=TODAY).remedies["company.sex_ratio@flight"]
+    assert first in [t.remedy.id for t in tried if "company.sex_ratio@flight" in t.clears]
 
 
 def test_parents_without_a_cage_are_not_missed():

@@ -135,3 +135,35 @@ def test_a_remedy_that_works_is_offered(key: str):
     home = SPOILERS[key][0].change(GOOD)
     answer = assess(home, on=TODAY)
     assert any(t.works for fid, tried in answer.remedies.items() if fid.startswith(key) for t in tried)
+
+
+def test_an_ill_bird_is_set_apart_at_once_for_nothing_in_a_sound_cage():
+    faults = change.enclosure(
+        "flight", bar_gap_mm=15.9, nests=1, toys=("mirror",), substrate="corn cob", bars_sound=False, draughty=True
+    )
+    home = change.both(change.bird("pip", name="Zap", state=("ill",)), add(one("lem"), one("fay")), faults)(GOOD)
+    answer = assess(home, on=TODAY)
+    found = answer.finding("health.ill_bird@flight")
+    assert found.statement.startswith("Zap is ill and shares a cage with Dot, lem and fay: call an avian vet now")
+    (way,) = answer.remedies[found.id]
+    assert (way.remedy.cost.high, way.remedy.effort.rank) == (0, 0)
+    after = assess(way.remedy.change(home), on=TODAY, remedies=False)
+    there = [f for f in after.to_change if f.subject.id == "flight-2"]
+    assert next(e for e in after.household.enclosures if e.id == "flight-2").name == "Hospital cage"
+    assert {f.check for f in there if f.severity != Severity.BETTER} == {"health.ill_bird", "health.weighing"}
+    assert len(there) <= 4
+
+
+def test_an_ill_bird_on_its_own_is_not_told_to_be_among_others():
+    home = change.both(change.household(birds=(one("solo", state=("ill",)),)))(GOOD)
+    assert (
+        findings(home, "health.ill_bird")[0].statement
+        == "solo is ill: call an avian vet now, and keep it warm and quiet."
+    )
+
+
+def test_a_keeper_who_knows_no_vet_is_told_so_once():
+    home = change.household(vet=Vet(avian=False))(GOOD)
+    found = [f for f in findings(home) if f.check in ("health.vet_known", "health.vet_avian")]
+    assert [(f.severity, f.statement) for f in found] == [(Severity.MEND_SOON, "You know no vet who treats birds.")]
+    assert [f.check for f in findings(change.household(vet=None)(GOOD)) if "vet" in f.check] == ["health.vet_known"]

@@ -4,6 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from cuttlebone import facts
+from cuttlebone.assess import assess
+from cuttlebone.base.finding import Severity
 from cuttlebone.home import change, settle
 from cuttlebone.home.consistent import contradictions
 from cuttlebone.home.model import Household
@@ -87,3 +90,40 @@ def test_join_prefers_the_company_of_its_own_sex():
     lone = change.add_enclosure(home.enclosures[0].but(id="box", room=None))(home)
     moved = change.bird("z1", enclosure="box")(lone)
     assert next(b for b in settle.join("z1")(moved).birds if b.id == "z1").enclosure == "flight"
+
+
+KINDS = [
+    k for k, e in facts.entries("species").items() if e.text("group") != "quail" and e.number("body_length_cm") <= 22
+]
+NEW = ("housing.bar_gap", "housing.perch_ends", "housing.head_room", "housing.perch_diameter", "housing.perch_count", "housing.reach",
+       "housing.pair_minimum", "housing.base_height", "hygiene.dish_under_perch", "housing.two_feeders", "climate.draught")  # fmt: skip
+
+
+@pytest.mark.parametrize("purpose", ["", "hospital", "quarantine"])
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_cage_set_up_for_birds_is_sound_whatever_they_leave(kind: str, purpose: str):
+    bad = change.enclosure(
+        "flight",
+        length_cm=45,
+        width_cm=30,
+        height_cm=35,
+        bar_gap_mm=20,
+        base_height_cm=10,
+        shape="round",
+        draughty=True,
+    )
+    mass = facts.species(kind).number("mass_g")
+    home = bad(only(*(one(f"z{i}", kind, mass_g=mass) for i in range(4)))(GOOD))
+    apart = settle.second_enclosure("flight", {"z0", "z1"}, purpose=purpose)(home)
+    assert contradictions(apart) == []
+    found = [
+        f for f in assess(apart, on=TODAY, remedies=False).findings if f.subject.id == "flight-2" and f.check in NEW
+    ]
+    assert [(f.check, f.statement) for f in found if f.severity != Severity.FINE] == []
+
+
+def test_a_cage_set_apart_has_a_name_of_its_own():
+    home = settle.second_enclosure("flight", {"z1"}, purpose="hospital")(SIX)
+    home = settle.second_enclosure("flight", {"z2"}, purpose="hospital")(home)
+    home = settle.second_enclosure("flight", {"z3"})(home)
+    assert [e.name for e in home.enclosures] == ["The flight", "Hospital cage", "Hospital cage 2", "The flight, second"]

@@ -48,7 +48,7 @@ def no_dummies(home):
 SHORT_LAMP = frozenset({"breeding.light"})
 
 SPOILERS: dict[str, tuple[Spoil, ...]] = {
-    "breeding.wish_known": (Spoil(change=strangers(wanted=None), severity=CANNOT, also=MIXED),),
+    "breeding.wish_known": (Spoil(change=strangers(wanted=None), severity=CANNOT),),
     "breeding.unwished": (
         Spoil(change=strangers(), severity=BETTER),
         Spoil(change=change.both(strangers(), no_dummies), severity=MEND, also=frozenset({"breeding.dummy_eggs"})),
@@ -91,4 +91,4 @@ UNKNOWN: dict[str, Change] = {
 
 NEEDS_NOTHING = (
     "breeding.unwished",
-)  # a bird not sexed counts as both, one of unknown age as grown, a wish not told as none
+)  # a bird not sexed counts as both, one of unknown age as grown, a wish not told is asked for elsewhere

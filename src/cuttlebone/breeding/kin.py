@@ -11,7 +11,7 @@ from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soo
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.breeding.kinship import Parents, kinships, pedigree
 from cuttlebone.home import change, settle
-from cuttlebone.home.birds import names_of, opposite_pairs
+from cuttlebone.home.birds import inside, names_of, opposite_pairs
 from cuttlebone.home.model import Bird, Enclosure
 from cuttlebone.home.view import Findings, HouseholdView, cannot_tell, check
 
@@ -58,12 +58,12 @@ def _remedies(view: HouseholdView, m: _Mates) -> tuple[Remedy, ...]:
     company = view.companies[m.cage.id]
     found = []
     if m.cage.nests != 0 and not m.cage.breeding_wanted:
-        found.append(Remedy(id="no-nests", title=f"Take the nests out of {m.cage.name}.", change=change.enclosure(m.cage.id, nests=0),
+        found.append(Remedy(id="no-nests", title=f"Take the nests out of {inside(m.cage.name)}.", change=change.enclosure(m.cage.id, nests=0),
                             caution="Never with young inside."))  # fmt: skip
     sexes = [[b for b in company if b.sex == s] for s in ("cock", "hen")]
     if all(sexes):
         fewer = min(sexes, key=len)
-        found.append(Remedy(id="one-sex-each", title=f"Move {names_of(fewer)} into a second cage furnished the same.", cost=Cost(80, 300), effort=Effort.A_DAY,
+        found.append(Remedy(id="one-sex-each", title=f"Move {names_of(fewer)} into a second cage of their own.", cost=Cost(80, 300), effort=Effort.A_DAY,
                             change=settle.second_enclosure(m.cage.id, {b.id for b in fewer})))  # fmt: skip
     return tuple(found)
 
@@ -79,7 +79,7 @@ def kin(view: HouseholdView) -> Findings:
     common: dict[str, Any] = {
         "why": "In captive zebra finches nearly every trait of breeding falls with inbreeding.", "soon": Soon.MONTHS,
         "cites": (facts.rule("breeding.inbreeding_harm").cite, *(facts.rule(i).cite for i in ids)),
-        "limit": Span(high=facts.rule("breeding.note_f").number),
+        "limit": Span(high=100 * facts.rule("breeding.note_f").number, unit="%"),
         "confidence": "Exact for the pedigree told; unknown ancestors can only raise it. The limits are our choice.",
     }  # fmt: skip
     try:
@@ -99,17 +99,17 @@ def kin(view: HouseholdView) -> Findings:
                               measure="Ask where they came from; birds of one breeder or one shop box may be sibs. Write sire and dam beside each.", **common)  # fmt: skip
             return
         yield Finding(severity=Severity.FINE, statement="No close relatives of opposite sexes live together, as far as the pedigree goes.",
-                      measured=Quantity(float(worst.f), ""), **common)  # fmt: skip
+                      measured=Quantity(100 * float(worst.f), "%"), **common)  # fmt: skip
         return
-    steps = (Step(text=f"Kinship of {names_of(worst.birds)} in {worst.cage.name}: inbreeding of their young, at least", equation=f"f = {worst.f}",
-                  result=Quantity(float(worst.f), ""), cite=facts.rule(ids[0]).cite),)  # fmt: skip
+    steps = (Step(text=f"Kinship of {names_of(worst.birds)} in {inside(worst.cage.name)}: inbreeding of their young, at least", equation=f"f = {worst.f}",
+                  result=Quantity(100 * float(worst.f), "%"), cite=facts.rule(ids[0]).cite),)  # fmt: skip
     text = f"{names_of(worst.birds)} are close kin: their young would be inbred by at least {float(worst.f):.2%}"
     if worst.f >= facts.rule("breeding.refuse_f").number:
         text = f"{names_of(worst.birds)} are as close as brother and sister: their young would be inbred by at least {float(worst.f):.0%}"
     yield Finding(
         severity=worst.severity,
         statement=f"{text}.",
-        measured=Quantity(float(worst.f), ""),
+        measured=Quantity(100 * float(worst.f), "%"),
         steps=steps,
         remedies=_remedies(view, worst),
         **common,

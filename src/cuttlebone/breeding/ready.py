@@ -30,7 +30,7 @@ def too_young(view: BirdView) -> Findings:
     age = age_d(bird, view.today)
     if age is None:
         yield cannot_tell(
-            f"How old {name_of(bird)} is is not known.",
+            f"The age of {name_of(bird)} is not known.",
             measure="Look at the ring for the year, and ask where it came from.",
             **common,
         )
@@ -81,7 +81,7 @@ def ready(view: EnclosureView) -> Findings:
     elif unfit:
         yield Finding(
             severity=Severity.MEND_SOON,
-            statement=f"A brood is wished, and {names_of(unfit)} is not fit for one: take the nests out and wait.",
+            statement=f"A brood is wished, and {names_of(unfit)} {'is' if len(unfit) == 1 else 'are'} not fit for one: take the nests out and wait.",
             **common,
         )
     elif calcium is None or any(b.state is None for b in birds):

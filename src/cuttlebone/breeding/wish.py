@@ -7,7 +7,7 @@ from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.home import change, settle
-from cuttlebone.home.birds import counted, may_breed, names_of, opposite_pairs
+from cuttlebone.home.birds import counted, may_breed, names_of, opposite_pairs, tally
 from cuttlebone.home.model import Bird, Kit
 from cuttlebone.home.rounds import lit_h, minute
 from cuttlebone.home.view import EnclosureView, Findings, HouseholdView, RoomView, cannot_tell, check
@@ -65,7 +65,7 @@ def _by_sex(view: EnclosureView) -> tuple[Remedy, ...]:
         return ()
     fewer = min(sexes.values(), key=len)
     return (Remedy(
-        id="one-sex-each", title=f"Move {names_of(fewer)} into a second cage furnished the same: one sex in each.", cost=Cost(80, 300),
+        id="one-sex-each", title=f"Move {names_of(fewer)} into a second cage of their own: one sex in each.", cost=Cost(80, 300),
         effort=Effort.A_DAY, change=settle.second_enclosure(view.enclosure.id, {b.id for b in fewer}),
         caution="Parting a bonded pair is hard on both; keep them within sight, or prevent broods in another way.",
     ),)  # fmt: skip
@@ -75,11 +75,11 @@ def _by_sex(view: EnclosureView) -> tuple[Remedy, ...]:
 def unwished(view: EnclosureView) -> Findings:
     """Look for opposite sexes of one species old enough to breed where no brood is wished.
 
-    Birds not sexed count as both; birds of unknown age count as grown. A wish that is not told counts as none.
+    Birds not sexed count as both; birds of unknown age count as grown. Where the wish is not told, it is asked for elsewhere.
     """
-    if not view.birds or view.enclosure.breeding_wanted:
-        return
     pairs, cage = able_pairs(view, view.birds), view.enclosure
+    if not view.birds or cage.breeding_wanted or (pairs and cage.breeding_wanted is None):
+        return
     common: dict[str, Any] = {
         "why": "Mixed sexes breed sooner or later: without a nest, in a dish or on the floor. Each clutch costs the hen strength, and the young need homes.",
         "cites": (facts.rule("breeding.one_sex").cite, facts.rule("breeding.apart_from_d").cite, facts.rule("breeding.no_nests").cite),
@@ -92,18 +92,28 @@ def unwished(view: EnclosureView) -> Findings:
         yield Finding(severity=Severity.FINE, statement=text, **common)
         return
     eggs = dummies(view)
-    prevented = cage.nests == 0 and bool(eggs)
-    eased = Remedy(
-        id="prevent", title="Take out nests and nest-like dishes and keep dummy eggs to swap each egg for.", cost=Cost(3, 10),
-        change=change.both(change.enclosure(cage.id, nests=0), change.kit(Kit(kind="dummy eggs", count=max(eggs or 0, 10)))),
-        effort=Effort.A_HABIT, caution="Never take a nest with young. A hen that strains or sits fluffed on the floor: call an avian vet at once.",
-    )  # fmt: skip
+    prevented = cage.nests == 0 and eggs != 0  # whether there are dummy eggs is asked elsewhere
     unsexed = any(b.sex is None for b in pairs[0])
     text = f"{names_of(pairs[0])} could{', as far as is known,' if unsexed else ''} have a brood that is not wished"
+    if prevented:
+        eggs_at = "with dummy eggs at hand" if eggs else "with dummy eggs, if you have any,"
+        text += f"; there is no nest, and {eggs_at} each egg can be swapped on the day it is laid"
+    else:
+        text += ", and nothing prevents it"
     yield Finding(
-        severity=Severity.BETTER if prevented else Severity.MEND_SOON, confidence=unsexed_note(pairs[0]),
-        statement=f"{text}; with no nest and dummy eggs at hand, it can be prevented." if prevented else f"{text}, and nothing prevents it.",
-        measured=Quantity(len(pairs), "possible pairs"), remedies=(*_by_sex(view), *(() if prevented else (eased,))), **common,
+        severity=Severity.BETTER if prevented else Severity.MEND_SOON, confidence=unsexed_note(pairs[0]), statement=f"{text}.",
+        remedies=(*_by_sex(view), *(() if prevented else (_prevention(cage.id, eggs),))), **common,
+    )  # fmt: skip
+
+
+def _prevention(cage: str, eggs: int | None) -> Remedy:
+    """No nests, and dummy eggs; what is in the cupboard stays untold if it was not told."""
+    no_nests = change.enclosure(cage, nests=0)
+    stock = change.kit(Kit(kind="dummy eggs", count=max(eggs or 0, 10)))
+    return Remedy(
+        id="prevent", title="Take out nests and nest-like dishes and keep dummy eggs to swap each egg for.", cost=Cost(3, 10),
+        change=no_nests if eggs is None else change.both(no_nests, stock), effort=Effort.A_HABIT,
+        caution="Never take a nest with young. A hen that strains or sits fluffed on the floor: call an avian vet at once.",
     )  # fmt: skip
 
 
@@ -113,6 +123,8 @@ def nests(view: EnclosureView) -> Findings:
     if not view.birds:
         return
     cage, pairs = view.enclosure, able_pairs(view, view.birds)
+    if pairs and cage.breeding_wanted is None and cage.nests is not None:  # the wish is asked for first
+        return
     rule = "breeding.surplus_nests" if cage.breeding_wanted else "breeding.no_nests"
     common: dict[str, Any] = {"why": "A nest sets off laying, a brood or not; where a brood is wished, too few nests set off fights.",
                               "cites": (facts.rule(rule).cite,), "soon": Soon.WEEKS}  # fmt: skip
@@ -123,7 +135,7 @@ def nests(view: EnclosureView) -> Findings:
             **common,
         )
         return
-    measured = Quantity(cage.nests, "nests")
+    measured = tally(cage.nests, "nest")
     if cage.breeding_wanted and pairs:
         couples = _couples(pairs)
         enough = couples + facts.rule("breeding.surplus_nests").number
@@ -136,7 +148,8 @@ def nests(view: EnclosureView) -> Findings:
     elif cage.nests and not cage.breeding_wanted:
         out = Remedy(id="no-nests", title="Take the nests and nest-like dishes out.", change=change.enclosure(cage.id, nests=0), effort=Effort.MINUTES,
                      caution="Never with young inside; swap eggs for dummies first and leave those a week or two.")  # fmt: skip
-        yield Finding(severity=Severity.MEND_SOON if pairs else Severity.BETTER, statement=f"{_nests(cage.nests)} inside, and no brood is wished.",
+        reason = "no brood is wished" if cage.breeding_wanted is False else "no brood can come of it"
+        yield Finding(severity=Severity.MEND_SOON if pairs else Severity.BETTER, statement=f"{_nests(cage.nests)} inside, and {reason}.",
                       measured=measured, limit=Span(high=0, unit="nests"), remedies=(out,), **common)  # fmt: skip
         return
     yield Finding(
@@ -157,7 +170,7 @@ def _couples(pairs: tuple[Pair, ...]) -> int:
 
 @check("breeding.dummy_eggs", "Are there dummy eggs to swap unwished eggs for?", "household")
 def dummy_eggs(view: HouseholdView) -> Findings:
-    """Compare dummy eggs at hand with the largest clutch of any pair that shall not breed.
+    """Compare dummy eggs at hand with the largest clutch of any pair that is told not to breed.
 
     Eggs taken away daily are laid again; a hen sitting on dummies stops.
     """
@@ -165,7 +178,7 @@ def dummy_eggs(view: HouseholdView) -> Findings:
     mixed = [
         b
         for key, birds in view.companies.items()
-        if not cages[key].breeding_wanted
+        if cages[key].breeding_wanted is False
         for pair in opposite_pairs(birds)
         for b in pair
     ]
@@ -194,15 +207,20 @@ def dummy_eggs(view: HouseholdView) -> Findings:
     elif n < clutch:
         buy = Remedy(id="dummies", title=f"Keep {clutch:g} dummy eggs of a fitting size.", cost=Cost(3, 10),
                      change=change.kit(Kit(kind="dummy eggs", count=int(clutch))))  # fmt: skip
-        yield Finding(severity=Severity.BETTER, statement=f"{n or 'No'} dummy eggs are at hand; a clutch can be {clutch:g}.", remedies=(buy,),
-                      measured=Quantity(n, "eggs"), **common)  # fmt: skip
+        yield Finding(severity=Severity.BETTER, statement=f"{_dummies(n)} at hand; a clutch can be {clutch:g}.", remedies=(buy,),
+                      measured=tally(n, "egg"), **common)  # fmt: skip
     else:
         yield Finding(
             severity=Severity.FINE,
             statement=f"{n} dummy eggs are at hand, enough for a clutch of {clutch:g}.",
-            measured=Quantity(n, "eggs"),
+            measured=tally(n, "egg"),
             **common,
         )
+
+
+def _dummies(n: int) -> str:
+    text = counted(n, "dummy egg")
+    return f"{text[:1].upper()}{text[1:]} {'is' if n == 1 else 'are'}"
 
 
 @check("breeding.light", "Does the length of the lamp's day fit the wish?", "room")
@@ -212,7 +230,7 @@ def light(view: RoomView) -> Findings:
     Long days set off laying. Only the lamp is counted; daylight through a window may add to it.
     """
     mixed = [(e, able_pairs(view, tuple(b for b in view.birds if b.enclosure == e.id))) for e in view.enclosures]
-    mixed = [(e, pairs) for e, pairs in mixed if pairs]
+    mixed = [(e, pairs) for e, pairs in mixed if pairs and e.breeding_wanted is not None]  # the wish is asked for first
     if not mixed:
         return
     wanted = all(e.breeding_wanted for e, _ in mixed)

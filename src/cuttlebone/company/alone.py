@@ -7,9 +7,9 @@ from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import Cite
-from cuttlebone.home import settle
-from cuttlebone.home.birds import by_species, counted, name_of, plural_of
-from cuttlebone.home.model import Bird
+from cuttlebone.home import change, settle
+from cuttlebone.home.birds import by_species, counted, inside, listed, name_of, plural_of, tally
+from cuttlebone.home.model import Bird, Household
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 
 APART = ("quarantine", "hospital")
@@ -17,7 +17,10 @@ APART = ("quarantine", "hospital")
 
 _SWISS = {"canary", "budgerigar", "zebra_finch"}
 _TVT = {"zebra_finch", "gouldian_finch", "canary", "budgerigar"}
-_WHY = "Finches, canaries and budgerigars rest, feed and preen with their own kind; a person or a mirror does not stand in for that."
+_WHY = (
+    "Finches, canaries and budgerigars rest, feed and preen with their own kind; a person or a mirror does not stand in for that. "
+    "Who cannot keep a second one can find the bird a home among its kind."
+)
 
 
 def holds_to(standards: tuple[str, ...] | None, prefix: str) -> bool:
@@ -78,16 +81,38 @@ def _cites(species: str) -> tuple[Cite, ...]:
 
 
 def company_remedies(view: EnclosureView, bird: Bird) -> Iterator[Remedy]:
-    """A companion of the same sex, or a place among its own kind."""
-    called, kind = name_of(bird), plural_of(facts.species(bird.species).name)
-    yield Remedy(id="join", title=f"Move {called} in with the other {kind}.", change=settle.join(bird.id), effort=Effort.AN_HOUR,
-                 caution="Put them together in the morning, with the cage rearranged, and watch the first hours.")  # fmt: skip
-    if bird.sex is not None:
-        yield Remedy(
-            id="companion", title=f"Give {called} a companion: one more {plural_of(facts.species(bird.species).name, 1)} of the same sex.",
-            change=settle.add_companions(settle.companion(bird, view.today)), cost=Cost(15, 80), effort=Effort.WEEKS,
-            caution="The newcomer first goes through its quarantine in another room.",
-        )  # fmt: skip
+    """A place among its own kind, a companion, or a companion and a roomier cage for both."""
+    called, one = name_of(bird), plural_of(facts.species(bird.species).name, 1)
+    yield Remedy(id="join", title=f"Move {called} in with the other {plural_of(facts.species(bird.species).name)}.", change=settle.join(bird.id),
+                 effort=Effort.AN_HOUR, caution="Put them together in the morning, with the cage rearranged, and watch the first hours.")  # fmt: skip
+    add = settle.add_companions(settle.companion(bird, view.today))
+    sexed = bird.sex is not None
+    title = f"Give {called} a companion: one more {one} of the same sex"
+    care = "The newcomer first goes through its quarantine in another room."
+    if not sexed:
+        title = f"Give {called} a companion: one more {one}, both sexed by a feather test first, and no nest inside"
+        add = change.both(add, change.enclosure(view.enclosure.id, nests=0))
+        care += " Unless the test shows that they are of one sex, have dummy eggs at hand."
+    yield Remedy(
+        id="companion",
+        title=f"{title}.",
+        change=add,
+        cost=Cost(15 if sexed else 30, 80 if sexed else 160),
+        effort=Effort.WEEKS,
+        caution=care,
+    )
+    yield Remedy(id="companion-and-cage", title=f"{title}; move both into a roomy, plain cage.", cost=Cost(95, 460), effort=Effort.WEEKS, caution=care,
+                 change=change.both(settle.second_enclosure(view.enclosure.id, {bird.id}), _with_it(bird, view)))  # fmt: skip
+
+
+def _with_it(bird: Bird, view: EnclosureView) -> change.Change:
+    """A companion added to wherever the bird lives by then."""
+
+    def make(home: Household) -> Household:
+        now = next((b for b in home.birds or () if b.id == bird.id), bird)
+        return settle.add_companions(settle.companion(now, view.today))(home)
+
+    return make
 
 
 @check("company.alone", "Has every bird one of its own kind with it?", "enclosure")
@@ -107,10 +132,10 @@ def alone(view: EnclosureView) -> Findings:
     bird = singles[species]
     rules, total = single_rules(species), len(view.birds)
     common: dict[str, Any] = {
-        "why": _WHY, "cites": _cites(species), "rules": rules, "measured": Quantity(1, "bird of its kind"),
+        "why": _WHY, "cites": _cites(species), "rules": rules, "measured": Quantity(1, "of its kind"),
         "limit": Span(low=facts.species(species).number("min_company"), unit="of a kind"),
         "remedies": tuple(company_remedies(view, bird)), "soon": Soon.WEEKS,
-        "steps": (Step(text=f"{plural_of(facts.species(species).name, 2).capitalize()} in {view.enclosure.name}", result=Quantity(1, "")),
+        "steps": (Step(text=f"{plural_of(facts.species(species).name, 2).capitalize()} in {inside(view.enclosure.name)}", result=Quantity(1, "")),
                   Step(text="Birds of any kind there", result=Quantity(total, ""))),
     }  # fmt: skip
     if species == "canary":
@@ -166,10 +191,9 @@ def odd_number(view: EnclosureView) -> Findings:
 
     A soft rule: common practice, no study. Canaries do not pair for life, so it does not ask for them to be even.
     """
-    groups = {
-        k: g for k, g in by_species(view.birds).items() if len(g) > 1 and facts.species(k).number("min_company") > 1
-    }
-    if not groups:
+    every = by_species(view.birds)
+    groups = {k: g for k, g in every.items() if len(g) > 1 and facts.species(k).number("min_company") > 1}
+    if not groups or view.enclosure.purpose in APART:
         return
     odd = {k: g for k, g in groups.items() if len(g) % facts.rule("company.even").number}
     common: dict[str, Any] = {
@@ -177,9 +201,7 @@ def odd_number(view: EnclosureView) -> Findings:
         "cites": (facts.rule("company.even").cite,), "confidence": "Common practice; no study was found.",
     }  # fmt: skip
     if not odd:
-        yield Finding(
-            severity=Severity.FINE, statement="Each kind is here in even numbers, so no bird is left over.", **common
-        )
+        yield Finding(severity=Severity.FINE, statement=_even(groups, every), **common)
         return
     key, group = next(iter(odd.items()))
     kind, known = facts.species(key).name, [b for b in group if b.sex]
@@ -190,4 +212,15 @@ def odd_number(view: EnclosureView) -> Findings:
         for sex in sorted({b.sex for b in known if b.sex} if len(known) == len(group) else ())
     )  # fmt: skip
     yield Finding(severity=Severity.BETTER, statement=f"There are {counted(len(group), plural_of(kind, 1), plural_of(kind))}: one may be left over.",
-                  measured=Quantity(len(group), "birds"), remedies=remedies, soon=Soon.WEEKS, **common)  # fmt: skip
+                  measured=tally(len(group), "bird"), remedies=remedies, soon=Soon.WEEKS, **common)  # fmt: skip
+
+
+def _even(groups: dict[str, tuple[Bird, ...]], every: dict[str, tuple[Bird, ...]]) -> str:
+    """That the kinds looked at are in even numbers, and which kinds were left out and why."""
+    kinds = listed([plural_of(facts.species(k).name) for k in groups])
+    text = f"{kinds[:1].upper()}{kinds[1:]} are here in even numbers, so none of them is left over."
+    single = [k for k in every if facts.species(k).number("min_company") <= 1]
+    if single:
+        names = listed([plural_of(facts.species(k).name) for k in single])
+        text += f" {names[:1].upper()}{names[1:]} were not counted: they may live alone."
+    return text

@@ -4,10 +4,9 @@ from itertools import combinations
 from typing import Any
 
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon
-from cuttlebone.base.quantity import Quantity
 from cuttlebone.base.source import PRACTICE
 from cuttlebone.home import settle
-from cuttlebone.home.birds import name_of, names_of, species_of
+from cuttlebone.home.birds import name_of, names_of, species_of, tally
 from cuttlebone.home.model import Bird
 from cuttlebone.home.view import EnclosureView, Findings, HouseholdView, cannot_tell, check
 
@@ -26,7 +25,7 @@ def _separate(view: EnclosureView, a: Bird, b: Bird) -> tuple[Remedy, ...]:
         foes = {other.id, *(one.quarrels_with or ()), *(x.id for x in view.birds if one.id in (x.quarrels_with or ()))}
         if friend := _partner(view, one, foes):
             found.append(Remedy(
-                id=f"apart-{one.id}", title=f"Move {names_of((one, friend))} into a second cage furnished the same.", cost=Cost(80, 300),
+                id=f"apart-{one.id}", title=f"Move {names_of((one, friend))} into a second cage of their own.", cost=Cost(80, 300),
                 effort=Effort.A_DAY, change=settle.second_enclosure(view.enclosure.id, {one.id, friend.id}),
                 caution="If there is blood, part them now and call an avian vet.",
             ))  # fmt: skip
@@ -80,7 +79,7 @@ def bonded_apart(view: HouseholdView) -> Findings:
         must = any(purposes.get(b.enclosure or "") in _APART for b in pair)
         tail = " while one must be apart: let them see or hear each other" if must else ""
         yield Finding(severity=Severity.BETTER, statement=f"{names_of(pair)} hold to each other and live in two cages{tail}.",
-                      measured=Quantity(len({frozenset((a.id, b.id)) for a, b in apart}), "pairs apart"), remedies=() if must else _together(*pair), **common)  # fmt: skip
+                      measured=tally(len({frozenset((a.id, b.id)) for a, b in apart}), "pair apart", "pairs apart"), remedies=() if must else _together(*pair), **common)  # fmt: skip
     elif untold:
         yield cannot_tell(f"Whom {names_of(untold)} {'holds' if len(untold) == 1 else 'hold'} to is not told.", **common,
                           measure="Look at dusk which birds sit touching, and which preen each other; none is an answer too.")  # fmt: skip

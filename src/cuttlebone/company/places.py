@@ -4,7 +4,7 @@ from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soo
 from cuttlebone.base.quantity import Quantity
 from cuttlebone.base.source import PRACTICE
 from cuttlebone.home import change
-from cuttlebone.home.birds import names_of
+from cuttlebone.home.birds import names_of, tally
 from cuttlebone.home.model import Kit
 from cuttlebone.home.view import Findings, HouseholdView, cannot_tell, check
 
@@ -29,7 +29,7 @@ def spare_enclosure(view: HouseholdView) -> Findings:
             statement="There is a spare cage for an emergency.",
             why=why,
             cites=(PRACTICE,),
-            measured=Quantity(n, "cages"),
+            measured=tally(n, "cage"),
         )
     elif view.home.kit is None:
         yield cannot_tell("Whether there is a spare cage is not told.", measure="Look for a cage, complete and clean, that stands empty.",

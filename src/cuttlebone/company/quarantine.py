@@ -8,7 +8,7 @@ from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.home import settle
-from cuttlebone.home.birds import name_of, names_of
+from cuttlebone.home.birds import name_of, names_of, tally
 from cuttlebone.home.model import Bird
 from cuttlebone.home.view import EnclosureView, Findings, RoomView, cannot_tell, check
 
@@ -57,7 +57,7 @@ def _common(days: int | None) -> dict[str, Any]:
         "confidence": "Our choice of 45 days; sources say 21 to 60 and more. No number of days finds every illness.",
         "caution": "No diagnosis. Wash hands between the old birds and the new, and see to the new ones last.",
         "rules": () if days is None else quarantine_rules(days),
-        "measured": None if days is None or days >= _ALWAYS else Quantity(days, "days"),
+        "measured": None if days is None or days >= _ALWAYS else tally(days, "day"),
     }  # fmt: skip
 
 
@@ -78,31 +78,41 @@ def _ago(days: int) -> str:
     return "today" if days == 0 else "yesterday" if days == 1 else f"{days} days ago"
 
 
+def _met(batch: tuple[Bird, ...], days: int, others: Iterable[Bird], today: date) -> tuple[Bird, ...]:
+    """Who of the others was here before the batch: surely, or most likely, as the day of coming is not told."""
+    return tuple(b for b in others if b not in batch and ((d := days_here(b, today)) is None or d > days))
+
+
+def _unsure(earlier: Iterable[Bird], today: date) -> str:
+    """What to add where it is only likely that some were here before."""
+    untold = [b for b in earlier if days_here(b, today) is None]
+    return f" When {names_of(untold)} came is not told: most likely before." if untold else ""
+
+
 @check("company.quarantine_new", "Have new birds been kept apart long enough?", "enclosure")
 def quarantine_new(view: EnclosureView) -> Findings:
     """Count the days since the last arrival in the enclosure, if birds that came earlier share it.
 
-    Sources differ and are shown by name; ours is a choice. Birds that came together count as one batch.
+    Sources differ and are shown by name; ours is a choice. Birds that came together count as one batch. A bird whose day is not
+    told was most likely there before one that is known to have come lately.
     """
     if not view.birds:
         return
     newest = _newest(view.birds, view.today)
     unknown = [b for b in view.birds if days_here(b, view.today) is None]
     ours = facts.rule("company.quarantine_ours").number
-    if newest:
+    if newest and newest[1] < ours and (earlier := _met(*newest, view.birds, view.today)):
         batch, days = newest
-        earlier = [b for b in view.birds if (d := days_here(b, view.today)) is not None and d > days]
-        if earlier and days < ours:
-            moved = Remedy(
-                id="quarantine", title=f"Move {names_of(batch)} to a quarantine cage in a room without birds.", cost=Cost(40, 150),
-                effort=Effort.AN_HOUR, change=settle.quarantine(view.enclosure.id, {b.id for b in batch}),
-                caution="They have shared air already: ask an avian vet what else to do, and start the days again for all.",
-            )  # fmt: skip
-            steps = tuple(Step(text=f"Days since {name_of(b)} came", result=Quantity(days, "days")) for b in batch)
-            yield Finding(severity=_severity(days), statement=f"{names_of(batch)} came {_ago(days)} and shares this cage with {names_of(earlier)}." if len(batch) == 1
-                          else f"{names_of(batch)} came {_ago(days)} and share this cage with {names_of(earlier)}.",
-                          remedies=(moved,), steps=steps, **_common(days))  # fmt: skip
-            return
+        moved = Remedy(
+            id="quarantine", title=f"Move {names_of(batch)} to a plain quarantine cage in a room without birds.", cost=Cost(40, 150),
+            effort=Effort.AN_HOUR, change=settle.quarantine(view.enclosure.id, {b.id for b in batch}),
+            caution="They have shared air already: ask an avian vet what else to do, and start the days again for all.",
+        )  # fmt: skip
+        steps = tuple(Step(text=f"Days since {name_of(b)} came", result=Quantity(days, "days")) for b in batch)
+        share = "shares" if len(batch) == 1 else "share"
+        yield Finding(severity=_severity(days), remedies=(moved,), steps=steps, **_common(days),
+                      statement=f"{names_of(batch)} came {_ago(days)} and {share} this cage with {names_of(earlier)}.{_unsure(earlier, view.today)}")  # fmt: skip
+        return
     if unknown and len(view.birds) > 1:
         yield cannot_tell(f"When {names_of(unknown)} came is not known.", measure=_ASK, **_common(None))
         return
@@ -125,16 +135,19 @@ def quarantine_air(view: RoomView) -> Findings:
     inside = _of(view)
     if not inside:
         return
+    ours = facts.rule("company.quarantine_ours").number
     if len(inside) == 1:
-        yield Finding(severity=Severity.FINE, statement=f"{view.room.name}: all birds here live in one cage, and no other breathes their air.",
+        (birds,) = inside.values()
+        newest = _newest(birds, view.today)
+        if newest and newest[1] < ours and len(birds) > len(newest[0]):
+            return  # a newcomer in the cage of the others is told of there
+        yield Finding(severity=Severity.FINE, statement=f"{view.room.name}: all birds here live in one cage, and no other cage shares their air.",
                       **{**_common(None), "limit": None})  # fmt: skip
         return
-    ours = facts.rule("company.quarantine_ours").number
     for key, birds in inside.items():
         others = [b for k, group in inside.items() if k != key for b in group]
         newest = _newest(birds, view.today)
-        earlier = [b for b in others if newest and (d := days_here(b, view.today)) is not None and d > newest[1]]
-        if newest and earlier and newest[1] < ours:
+        if newest and newest[1] < ours and (earlier := _met(*newest, others, view.today)):
             yield _shared_air(view, key, newest, earlier)
             return
     unknown = [b for b in view.birds if days_here(b, view.today) is None]
@@ -152,12 +165,12 @@ def quarantine_air(view: RoomView) -> Findings:
         )
 
 
-def _shared_air(view: RoomView, cage: str, newest: tuple[tuple[Bird, ...], int], earlier: list[Bird]) -> Finding:
+def _shared_air(view: RoomView, cage: str, newest: tuple[tuple[Bird, ...], int], earlier: tuple[Bird, ...]) -> Finding:
     batch, days = newest
     remedies = tuple(
         Remedy(id=f"to-{room.id}", title=f"Carry the cage of {names_of(batch)} into {room.name}.", effort=Effort.AN_HOUR,
                change=settle.move_enclosure(cage, room.id), caution="Keep a door shut between them; use other dishes and cloths, and see to them last.")
         for room in (*view.others, *view.neighbours)[:3]
     )  # fmt: skip
-    text = f"{names_of(batch)} came {_ago(days)} and breathe{'s' if len(batch) == 1 else ''} the same air as {names_of(earlier)}."
+    text = f"{names_of(batch)} came {_ago(days)} and breathe{'s' if len(batch) == 1 else ''} the same air as {names_of(earlier)}.{_unsure(earlier, view.today)}"
     return Finding(severity=_severity(days), statement=text, remedies=remedies, **_common(days))

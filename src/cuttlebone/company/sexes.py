@@ -7,7 +7,7 @@ from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soo
 from cuttlebone.base.quantity import Quantity
 from cuttlebone.base.source import Cite
 from cuttlebone.home import change, settle
-from cuttlebone.home.birds import by_species, counted, listed, name_of, names_of, plural_of
+from cuttlebone.home.birds import by_species, counted, listed, name_of, names_of, plural_of, species_of
 from cuttlebone.home.model import Bird
 from cuttlebone.home.view import BirdView, EnclosureView, Findings, cannot_tell, check
 
@@ -80,23 +80,39 @@ def _company(group: tuple[Bird, ...]) -> str:
 
 def _remedies(view: EnclosureView, group: tuple[Bird, ...]) -> tuple[Remedy, ...]:
     cocks, hens = [b for b in group if b.sex == "cock"], [b for b in group if b.sex == "hen"]
-    if len(cocks) + len(hens) < len(group):
+    if species_of(group[0]) == "canary":
+        return _cocks_out(view, cocks)
+    if len(cocks) + len(hens) < len(group) or not (cocks and hens):
         return ()
-    found = []
-    if cocks and hens:
-        apart = min((cocks, hens), key=len)
+    rarer, over = sorted((cocks, hens), key=len)
+    extra = sorted(over, key=lambda b: bool(b.bonded_with))[: len(over) - len(rarer)]
+    found = [Remedy(
+        id="one-sex-each", title=f"Move {names_of(rarer)} into a second cage of their own: one sex in each.",
+        change=settle.second_enclosure(view.enclosure.id, {b.id for b in rarer}), cost=Cost(80, 300), effort=Effort.A_DAY,
+        caution="Keep birds that sit together together; watch both companies for the first days.",
+    )] if len(rarer) > 1 else []  # fmt: skip
+    if len(extra) > 1:
         found.append(Remedy(
-            id="one-sex-each", title=f"Move {names_of(apart)} into a second cage furnished the same: one sex in each.",
-            change=settle.second_enclosure(view.enclosure.id, {b.id for b in apart}), cost=Cost(80, 300), effort=Effort.A_DAY,
+            id="surplus-apart", title=f"Move {names_of(extra)} into a second cage, so that the sexes are even in the first.",
+            change=settle.second_enclosure(view.enclosure.id, {b.id for b in extra}), cost=Cost(80, 300), effort=Effort.A_DAY,
             caution="Keep birds that sit together together; watch both companies for the first days.",
         ))  # fmt: skip
-        rarer = min((cocks, hens), key=len)[0]
-        new = [settle.companion(rarer, view.today) for _ in range(abs(len(cocks) - len(hens)))]
-        found.append(Remedy(
-            id="even-out", title=f"Add {counted(len(new), str(rarer.sex))}, so that the sexes are even.", change=settle.add_companions(*new),
-            cost=Cost(15 * len(new), 80 * len(new)), effort=Effort.WEEKS, caution="Only after quarantine, and only where there is room.",
-        ))  # fmt: skip
+    new = [settle.companion(rarer[0], view.today) for _ in extra]
+    found.append(Remedy(
+        id="even-out", title=f"Add {counted(len(new), str(rarer[0].sex))}, so that the sexes are even.", change=settle.add_companions(*new),
+        cost=Cost(15 * len(new), 80 * len(new)), effort=Effort.WEEKS, caution="Only after quarantine, and only where there is room.",
+    ))  # fmt: skip
     return tuple(found)
+
+
+def _cocks_out(view: EnclosureView, cocks: list[Bird]) -> tuple[Remedy, ...]:
+    """A cage of his own for every canary cock beyond the first; one bonded to a hen stays."""
+    extra = sorted(cocks, key=lambda b: not b.bonded_with)[int(facts.rule("company.canary_cocks_with_hens").number) :]
+    many = len(extra) > 1
+    return (Remedy(
+        id="own-cage", title=f"Give {names_of(extra)} {'each ' if many else ''}a cage of his own, within hearing.", cost=Cost(80 * len(extra), 300 * len(extra)),
+        effort=Effort.A_DAY, change=change.both(*(settle.second_enclosure(view.enclosure.id, {b.id}) for b in extra)),
+    ),)  # fmt: skip
 
 
 @check("company.sex_ratio", "Do the numbers of cocks and hens keep the peace?", "enclosure")
@@ -135,17 +151,10 @@ def sex_ratio(view: EnclosureView) -> Findings:
         )
     elif worst == "canary" and not hens:
         yield Finding(severity=severity, statement=f"{text}: watch them as the days grow longer, and have a second cage ready.",
-                      remedies=_apart(view, group), **common)  # fmt: skip
+                      remedies=_remedies(view, group), **common)  # fmt: skip
     else:
-        yield Finding(severity=severity, statement=f"{text}: that makes trouble." if severity == _MEND else f"{text}: one is left over.",
-                      remedies=_remedies(view, group), measured=Quantity(cocks, "cocks"), **common)  # fmt: skip
-
-
-def _apart(view: EnclosureView, group: tuple[Bird, ...]) -> tuple[Remedy, ...]:
-    if len(group) != 2:
-        return ()
-    return (Remedy(id="own-cage", title=f"Give {name_of(group[-1])} a cage of his own, within hearing.", cost=Cost(80, 300), effort=Effort.A_DAY,
-                   change=settle.second_enclosure(view.enclosure.id, {group[-1].id})),)  # fmt: skip
+        yield Finding(severity=severity, statement=f"{text}: that makes trouble{'' if len(group) == cocks + hens else '; have those not sexed tested first'}." if severity == _MEND else f"{text}: one is left over.",
+                      remedies=_remedies(view, group), **common)  # fmt: skip
 
 
 @check("company.sexing_known", "Is the sex of the bird known?", "bird")

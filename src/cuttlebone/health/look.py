@@ -6,6 +6,7 @@ from cuttlebone import facts
 from cuttlebone.base.finding import Effort, Finding, Remedy, Severity, Soon
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.home import change
+from cuttlebone.home.birds import inside
 from cuttlebone.home.model import DutyKind
 from cuttlebone.home.rounds import shortest_h
 from cuttlebone.home.view import EnclosureView, Findings, HouseholdView, View, cannot_tell, check
@@ -49,16 +50,16 @@ def daily_look(view: EnclosureView) -> Findings:
     duties = view.duties("look", view.enclosure.id)
     every = shortest_h(duties)
     if view.home.duties is None or (duties and every is None):
-        yield cannot_tell(f"How often the birds of {view.enclosure.name} are looked over is not told.",
+        yield cannot_tell(f"How often the birds of {inside(view.enclosure.name)} are looked over is not told.",
                           measure=f"Write the duty and its times: {DAILY}, bird by bird.", **common)  # fmt: skip
     elif every is None:
-        yield Finding(severity=Severity.MEND_SOON, statement=f"Nobody looks over the birds of {view.enclosure.name} as a duty.",
+        yield Finding(severity=Severity.MEND_SOON, statement=f"Nobody looks over the birds of {inside(view.enclosure.name)} as a duty.",
                       remedies=(add_duty(view, "look", 12),), **common)  # fmt: skip
     elif every > limit.number:
-        yield Finding(severity=Severity.MEND_SOON, statement=f"The birds of {view.enclosure.name} are looked over every {view.say(every, 'h')} only.",
+        yield Finding(severity=Severity.MEND_SOON, statement=f"The birds of {inside(view.enclosure.name)} are looked over every {view.say(every, 'h')} only.",
                       measured=Quantity(every, "h"), remedies=(add_duty(view, "look", 12),), **common)  # fmt: skip
     else:
-        yield Finding(severity=Severity.FINE, statement=f"The birds of {view.enclosure.name} are looked over at least every {view.say(every, 'h')}: {DAILY}.",
+        yield Finding(severity=Severity.FINE, statement=f"The birds of {inside(view.enclosure.name)} are looked over at least every {view.say(every, 'h')}: {DAILY}.",
                       measured=Quantity(every, "h"), **common)  # fmt: skip
 
 
@@ -69,7 +70,7 @@ def nails(view: HouseholdView) -> Findings:
         return
     limit = facts.rule("health.nails_h")
     common: dict[str, Any] = {"why": "A long nail catches in mesh or cloth and breaks a leg; an overgrown beak cannot husk seed.", "cites": (limit.cite,),
-                              "limit": Span(high=limit.number, unit="h"), "soon": Soon.WEEKS,
+                              "limit": Span(high=limit.number / 24, unit="days"), "soon": Soon.WEEKS,
                               "caution": "A nail cut too short bleeds, and a few drops matter: let a vet show you, or do it."}  # fmt: skip
     per_cage = [view.duties("nails", cage) for cage in view.companies]
     often = [shortest_h(each) for each in per_cage]
@@ -87,7 +88,13 @@ def nails(view: HouseholdView) -> Findings:
             if every is None
             else f"Nails and beaks are looked at every {every / 24:.0f} days only."
         )
-        yield Finding(severity=Severity.BETTER, statement=text, remedies=(add_duty(view, "nails", 720),), **common)
+        yield Finding(
+            severity=Severity.BETTER,
+            statement=text,
+            remedies=(add_duty(view, "nails", 720),),
+            measured=None if every is None else Quantity(every / 24, "days"),
+            **common,
+        )
     else:
         yield Finding(severity=Severity.FINE, statement=f"Nails and beaks are looked at every {every / 24:.0f} days.", measured=Quantity(every / 24, "days"),
-                      **{**common, "limit": Span(high=limit.number / 24, unit="days")})  # fmt: skip
+                      **common)  # fmt: skip

@@ -4,10 +4,9 @@ from typing import Any
 
 from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, Severity, Soon
-from cuttlebone.base.quantity import Quantity
 from cuttlebone.base.source import PRACTICE, Cite
 from cuttlebone.home import settle
-from cuttlebone.home.birds import name_of, names_of
+from cuttlebone.home.birds import name_of, names_of, tally
 from cuttlebone.home.model import Bird
 from cuttlebone.home.view import BirdView, EnclosureView, Findings, cannot_tell, check
 
@@ -32,16 +31,19 @@ def ill_bird(view: EnclosureView) -> Findings:
 
 
 def _ill(view: EnclosureView, ill: list[Bird], common: dict[str, Any]) -> Finding:
-    called, be = names_of(ill), "is" if len(ill) == 1 else "are"
-    if view.enclosure.purpose == "hospital" and len(view.birds) == 1:
-        return Finding(severity=Severity.MEND_SOON, statement=f"{called} is ill and set apart: keep to what the vet said, and weigh it daily.",
-                       caution=_CAUTION, **common)  # fmt: skip
+    called, one = names_of(ill), len(ill) == 1
+    be, them, its = ("is", "it", "its") if one else ("are", "them", "their")
     others = [b for b in view.birds if b not in ill]
-    where = f"with {names_of(others)}" if others else "and not in a hospital cage"
-    apart = Remedy(id="hospital", title=f"Set {called} apart in a hospital cage now, and call an avian vet.", caution=_CAUTION, cost=Cost(0, 120),
-                   change=settle.second_enclosure(view.enclosure.id, {b.id for b in ill}, purpose="hospital"))  # fmt: skip
-    return Finding(severity=Severity.ACT_NOW, statement=f"{called} {be} ill, {where}: call an avian vet now and set the bird apart, warm and quiet.",
-                   measured=Quantity(len(ill), "birds"), caution=_CAUTION, remedies=(apart,), **common)  # fmt: skip
+    if view.enclosure.purpose == "hospital" and not others:
+        return Finding(severity=Severity.MEND_SOON, statement=f"{called} {be} ill and set apart: keep to what the vet said, and weigh {them} daily.",
+                       caution=_CAUTION, **common)  # fmt: skip
+    apart = Remedy(id="hospital", title=f"Set {called} apart now in a small cage of {its} own, warm at one end and quiet, and call an avian vet.",
+                   change=settle.second_enclosure(view.enclosure.id, {b.id for b in ill}, purpose="hospital"),
+                   caution=f"{_CAUTION} For the first hours any small sound cage or the carry box will do.")  # fmt: skip
+    among = f" and {'shares' if one else 'share'} a cage with {names_of(others)}" if others else ""
+    todo = f"call an avian vet now, set {called} apart" if others else "call an avian vet now"
+    return Finding(severity=Severity.ACT_NOW, statement=f"{called} {be} ill{among}: {todo}, and keep {them} warm and quiet.",
+                   caution=_CAUTION, remedies=(apart,), **common)  # fmt: skip
 
 
 def _rough(view: BirdView) -> list[Bird]:
@@ -60,7 +62,7 @@ def frail_company(view: BirdView) -> Findings:
     crowd, rough = facts.rule("health.frail_mates"), _rough(view)
     cites: tuple[Cite, ...] = (crowd.cite, PRACTICE)
     common: dict[str, Any] = {"why": "A frail bird gives way at the dish and on the perch; one quiet friend is better than a flock or none.", "cites": cites,
-                              "measured": Quantity(len(view.mates), "companions"), "caution": _CAUTION, "soon": Soon.DAYS}  # fmt: skip
+                              "caution": _CAUTION, "soon": Soon.DAYS}  # fmt: skip
     friend = next((m for m in view.mates if m not in rough and m.species == bird.species), None)
     moved = {bird.id, friend.id} if friend else {bird.id}
     quiet = Remedy(id="quiet-cage", title=f"Move {called}{f' and {name_of(friend)}' if friend else ''} into a quiet second cage.", cost=Cost(40, 300),
@@ -77,6 +79,6 @@ def frail_company(view: BirdView) -> Findings:
                           measure="Watch at feeding time whether it is chased, and write it down.", **common)  # fmt: skip
     elif len(view.mates) >= crowd.number:
         yield Finding(severity=Severity.BETTER, statement=f"{called} is frail and lives with {len(view.mates)} others: a smaller company is quieter.",
-                      remedies=(quiet,), **common)  # fmt: skip
+                      measured=tally(len(view.mates), "companion"), remedies=(quiet,), **common)  # fmt: skip
     else:
         yield Finding(severity=Severity.FINE, statement=f"{called} is frail and has quiet company.", **common)

@@ -19,6 +19,11 @@ def _told_none(text: str | None) -> bool:
     return text is not None and text.strip().casefold() in _NONE
 
 
+def _knows_none(vet: Vet | None) -> bool:
+    """Whether all that is told of a vet is that there is none for birds."""
+    return vet is not None and vet.avian is False and not vet.name and (vet.phone is None or _told_none(vet.phone))
+
+
 def _vet(**fields: Any) -> Change:
     return lambda home: home.but(vet=(home.vet or Vet()).but(**fields))
 
@@ -34,7 +39,13 @@ def vet_known(view: HouseholdView) -> Findings:
     if not view.companies:
         return
     vet = view.home.vet
-    if vet is not None and _told_none(vet.phone):
+    if _knows_none(vet):
+        find = Remedy(id="find-vet", title="Find a vet who treats birds and write the number by the cage.", change=_vet(avian=True, phone="by the cage"),
+                      effort=Effort.AN_HOUR)  # fmt: skip
+        yield Finding(
+            severity=Severity.MEND_SOON, statement="You know no vet who treats birds.", remedies=(find,), **_common()
+        )
+    elif vet is not None and _told_none(vet.phone):
         found = Remedy(
             id="find-vet",
             title="Find an avian vet and write the number by the cage.",
@@ -57,13 +68,13 @@ def vet_known(view: HouseholdView) -> Findings:
 @check("health.vet_avian", "Does the vet know birds?", "household")
 def vet_avian(view: HouseholdView) -> Findings:
     """Ask whether the practice treats birds: few do."""
-    if not view.companies:
+    if not view.companies or view.home.vet is None or _knows_none(view.home.vet):  # which vet there is comes first
         return
     common = {
         **_common(),
         "why": "Birds' bodies and medicines differ from those of cats and dogs; few practices see birds of 12 g.",
     }
-    avian = view.home.vet.avian if view.home.vet else None
+    avian = view.home.vet.avian
     if avian is None:
         yield cannot_tell(
             "Whether the vet treats birds is not told.",

@@ -7,7 +7,7 @@ from cuttlebone.base.finding import Cost, Finding, Remedy, Severity, Soon, Step
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.health.look import add_duty
 from cuttlebone.home import change
-from cuttlebone.home.birds import age_d, name_of, names_of, plural_of
+from cuttlebone.home.birds import age_d, inside, name_of, names_of, plural_of, tally
 from cuttlebone.home.model import Kit
 from cuttlebone.home.rounds import shortest_h
 from cuttlebone.home.view import BirdView, EnclosureView, Findings, HouseholdView, cannot_tell, check
@@ -23,13 +23,13 @@ def weighing(view: EnclosureView) -> Findings:
         return
     doubtful = [b for b in view.birds if _DOUBT & set(b.state or ())]
     limit = facts.rule("health.weigh_doubt_h" if doubtful else "health.weigh_h")
-    common: dict[str, Any] = {"why": _WHY, "cites": (limit.cite, facts.rule("health.loss_see_vet").cite), "limit": Span(high=limit.number, unit="h"),
+    common: dict[str, Any] = {"why": _WHY, "cites": (limit.cite, facts.rule("health.loss_see_vet").cite), "limit": Span(high=limit.number / 24, unit="day" if doubtful else "days"),
                               "soon": Soon.WEEKS, "confidence": "Weekly and daily are our choice."}  # fmt: skip
     duties = view.duties("weigh", view.enclosure.id)
     every = shortest_h(duties)
     if view.home.duties is None or (duties and every is None):
         yield cannot_tell(
-            f"How often the birds of {view.enclosure.name} are weighed is not told.",
+            f"How often the birds of {inside(view.enclosure.name)} are weighed is not told.",
             measure="Write the duty and how often it falls.",
             **common,
         )
@@ -38,16 +38,16 @@ def weighing(view: EnclosureView) -> Findings:
         often = f"every {every / 24:.0f} days" if every > 24 else "daily"
         yield Finding(
             severity=Severity.FINE,
-            statement=f"The birds of {view.enclosure.name} are weighed {often}.",
-            measured=Quantity(every, "h"),
+            statement=f"The birds of {inside(view.enclosure.name)} are weighed {often}.",
+            measured=tally(every / 24, "day"),
             **common,
         )
         return
     often = "not weighed as a duty" if every is None else f"weighed every {every / 24:.0f} days"
-    text = f"The birds of {view.enclosure.name} are {often}; every {'day' if doubtful else 'week'} is better"
-    text += f" while {names_of(doubtful)} is in doubt." if doubtful else "."
+    text = f"The birds of {inside(view.enclosure.name)} are {often}; every {'day' if doubtful else 'week'} is better"
+    text += f" while {names_of(doubtful)} {'is' if len(doubtful) == 1 else 'are'} in doubt." if doubtful else "."
     yield Finding(severity=Severity.MEND_SOON if doubtful else Severity.BETTER, statement=text, remedies=(add_duty(view, "weigh", limit.number),),
-                  measured=None if every is None else Quantity(every, "h"),
+                  measured=None if every is None else tally(every / 24, "day"),
                   caution="10 % lost, or a bird that does not eat: call an avian vet." if doubtful else "", **common)  # fmt: skip
 
 
@@ -80,7 +80,7 @@ def scale(view: HouseholdView) -> Findings:
         )
     elif not steps:
         yield cannot_tell(
-            "How fine the scale is is not told.",
+            "The smallest step of the scale is not told.",
             measure="Read its smallest step: on the label, or by adding a single sunflower seed.",
             **common,
         )
