@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cuttlebone.base.finding import Severity
-from cuttlebone.home.model import Dish, Enclosure, Opening, Perch, Room, Thing, Window
+from cuttlebone.home.model import Dish, Enclosure, Lamp, Opening, Perch, Room, Thing, Window
 from cuttlebone.pictures import Flight, Stature, css, elevation, room_plan, sign, sun_patches
 from cuttlebone.pictures.marks import outline
 from cuttlebone.pictures.svg import Box, Point, Sheet
@@ -181,7 +181,7 @@ def test_everything_else_may_be_unknown():
 
 def test_a_placeless_thing_is_listed():
     plan = room_plan(STUDY, [SMALL])
-    assert any("is not drawn: where it is in the room is unknown" in line for line in plan.missing)
+    assert any("is not drawn: where it is in the room is not told" in line for line in plan.missing)
 
 
 def test_hostile_names_are_escaped():
@@ -276,3 +276,49 @@ def test_any_name_gives_well_formed_pictures(name):
 def test_every_shape_is_drawn_in_either_system(shape, units):
     drawing = elevation(FLIGHT.but(shape=shape, closed_sides=("left", "top")), GOOD.birds, units=units)
     assert ("63 in long" if units == "imperial" else "160 cm long") in words(read(drawing))
+
+
+def test_the_figure_is_a_whole_person_without_told_heights():
+    root = read(elevation(FLIGHT, GOOD.birds, stature=Stature(90)))
+    parts = [e.get("data-part") for e in root.iter()]
+    assert {part: parts.count(part) for part in ("leg", "arm", "trunk", "person-head")} == {
+        "leg": 2,
+        "arm": 2,
+        "trunk": 1,
+        "person-head": 1,
+    }
+    _, y, r = numbers(item(root, "person-head", "data-part"), "cx", "cy", "r")
+    waist = numbers(item(root, "waist", "data-part"), "y1")[0]
+    assert y + r < waist
+
+
+def test_lamps_are_drawn_with_their_line_in_the_list():
+    lamps = (Lamp(id="warm", kind="heat lamp", power_w=60, distance_cm=20), Lamp(id="day", kind="daylight"))
+    drawing = elevation(FLIGHT.but(lamps=lamps), GOOD.birds)
+    root = read(drawing)
+    box = cage_of(root)
+    for lamp in lamps:
+        assert numbers(item(root, f"lamp:{lamp.id}"), "cy")[0] < box.y
+    said = [key.words for key in drawing.keys]
+    assert "heat lamp, 60 W, 20 cm from the nearest place a bird can be" in said
+    assert "daylight lamp, how near a bird can come is not told" in said
+
+
+def test_more_findings_than_numbers_are_counted():
+    assert "and 5 more in the list" in words(read(elevation(FLIGHT, GOOD.birds, more=5)))
+
+
+def test_perches_are_called_by_their_names():
+    perches = tuple(
+        p.but(material=m) for p, m in zip(FLIGHT.perches, ("dowel", "sandpaper sleeve", "branch"), strict=True)
+    )
+    said = " ".join(key.words for key in elevation(FLIGHT.but(perches=perches), GOOD.birds).keys)
+    assert "left perch, a dowel" in said
+    assert "right perch, with a sandpaper sleeve" in said
+
+
+def test_a_list_of_things_that_may_be_longer_says_so():
+    cat = (Thing(id="puss", kind="cat", used=True),)
+    plan = room_plan(ROOM.but(things=cat, things_complete=False))
+    assert "The cat is not drawn: where it is in the room is not told" in plan.missing
+    assert any("more things" in line for line in plan.missing)

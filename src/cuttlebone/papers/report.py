@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import cache
-from itertools import islice
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
@@ -22,6 +21,13 @@ from cuttlebone.pictures import SHAPE, STYLE, Drawing, Flight, Patch, Stature, e
 
 MOST_MARKS = 12
 """Numbers drawn in one front; the list has them all."""
+GEOMETRY = frozenset(
+    f"housing.{what}"
+    for what in ("law", "held", "pair_minimum", "crowding", "longer_than_tall", "round", "named_standards", "base_height", "shoulder_perch", "reach",
+                 "door_size", "tray", "perch_count", "perch_diameter", "perch_variety", "perch_ends", "perch_material", "head_room", "roost_length",
+                 "level_pair", "flight_length", "two_feeders", "water_places", "closed_sides", "bar_gap")
+) | {"hygiene.dish_under_perch"}  # fmt: skip
+"""Checks of what a front shows: size, height, reach, perches, dishes and gaps; their numbers come first in it."""
 MOST_ON_PLAN = 8
 """Numbers drawn in one plan, where an enclosure may be small."""
 
@@ -32,6 +38,7 @@ class Shown:
 
     drawing: Drawing
     marked: tuple[tuple[int, Finding], ...]
+    more: int = 0
 
     @property
     def svg(self) -> Markup:
@@ -106,16 +113,18 @@ def drawings(told: Telling) -> tuple[Shown, ...]:
     names = {room.id: room.name for room in home.rooms or ()}
     for index, room in enumerate(home.rooms or ()):
         inside = tuple(e for e in home.enclosures or () if e.room == room.id)
-        marked = _about(told, {("room", room.id)} | {("enclosure", e.id) for e in inside}, MOST_ON_PLAN)
+        marked, more = _about(told, {("room", room.id)} | {("enclosure", e.id) for e in inside}, MOST_ON_PLAN)
         patches = _patches(room, home, told.answer.on)
         plan = room_plan(
             room, inside, dict(marked), patches=patches, units=home.units, names=names, key=f"plan-{index}-{room.id}"
         )
-        shown.append(Shown(plan, marked))
+        shown.append(Shown(plan, marked, more))
     stature = _stature(home)
     for index, cage in enumerate(home.enclosures or ()):
         birds = tuple(b for b in home.birds or () if b.enclosure == cage.id)
-        marked = _about(told, {("enclosure", cage.id)} | {("bird", b.id) for b in birds})
+        marked, more = _about(
+            told, {("enclosure", cage.id)} | {("bird", b.id) for b in birds}, MOST_MARKS, first=GEOMETRY
+        )
         front = elevation(
             cage,
             birds,
@@ -123,9 +132,10 @@ def drawings(told: Telling) -> tuple[Shown, ...]:
             units=home.units,
             stature=stature,
             flight=_flight(cage, birds),
+            more=more,
             key=f"front-{index}-{cage.id}",
         )
-        shown.append(Shown(front, marked))
+        shown.append(Shown(front, marked, more))
     return tuple(shown)
 
 
@@ -138,13 +148,16 @@ def _patches(room: Room, home: Household, today: date) -> tuple[Patch, ...] | No
     return sun_patches(room, longest, home.latitude, home.longitude, home.time_zone)
 
 
-def _about(told: Telling, subjects: set[tuple[str, str]], most: int = MOST_MARKS) -> tuple[tuple[int, Finding], ...]:
-    """The worst findings about any of these things, with their places in the ranked list."""
+def _about(
+    told: Telling, subjects: set[tuple[str, str]], most: int, *, first: frozenset[str] = frozenset()
+) -> tuple[tuple[tuple[int, Finding], ...], int]:
+    """The worst findings about any of these things with their places in the ranked list, `first` ones before others; and how many more."""
     found: dict[int, Finding] = {}
     for finding in told.answer.to_change:
         if (finding.subject.kind, finding.subject.id) in subjects:
             found.setdefault(told.number(finding) or 0, finding)
-    return tuple(islice(sorted(found.items()), most))
+    ranked = sorted(found.items(), key=lambda item: (item[1].check not in first, item[0]))
+    return tuple(ranked[:most]), max(0, len(ranked) - most)
 
 
 def _stature(home: Household) -> Stature:

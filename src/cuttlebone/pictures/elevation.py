@@ -7,11 +7,15 @@ from cuttlebone import facts
 from cuttlebone.base.errors import NotFound
 from cuttlebone.base.quantity import Quantity, System
 from cuttlebone.facts.schema import Entry
+from cuttlebone.home.birds import counted, plural_of
 from cuttlebone.home.model import Bird, CageDoor, Dish, Enclosure, Perch
+from cuttlebone.housing.inside import mid_sentence, perch_name
 from cuttlebone.pictures.bird import BEHIND, DEEP, HIGH, draw_bird
 from cuttlebone.pictures.insets import INSET_HIGH, Stature, draw_gap, draw_stand
+from cuttlebone.pictures.lamps import LAMPS_HIGH, draw_lamps
 from cuttlebone.pictures.marks import Numbered, draw_row
 from cuttlebone.pictures.svg import WIDTH, Box, Drawing, Point, Sheet, box_around, not_drawn
+from cuttlebone.pictures.words import capital, perch_words
 
 _LEFT, _RIGHT, _TALLEST = 46.0, 12.0, 330.0
 
@@ -51,6 +55,7 @@ def elevation(
     units: System = "metric",
     stature: Stature | None = None,
     flight: Flight | None = None,
+    more: int = 0,
     key: str = "",
 ) -> Drawing:
     """Draw the front of an enclosure with all that is in it.
@@ -69,6 +74,8 @@ def elevation(
         Whose waist and shoulder are drawn beside it.
     flight : Flight, optional
         The longest straight flight found in it.
+    more : int
+        How many further findings about it have no number here.
     key : str
         Start of the ids inside; unique on a page.
 
@@ -76,7 +83,7 @@ def elevation(
     -------
     Drawing
     """
-    title = f"Front of {enclosure.name}"
+    title = f"Front of {mid_sentence(enclosure.name)}"
     cage, key = enclosure, key or f"front-{enclosure.id}"
     unknown = [
         f"its {word} is unknown"
@@ -87,7 +94,8 @@ def elevation(
         return not_drawn(key, title, unknown)
     scale = min((WIDTH - _LEFT - _RIGHT) / cage.length_cm, _TALLEST / cage.height_cm)
     wide, high = cage.length_cm * scale, cage.height_cm * scale
-    top = 6.0 + 28 * -(-len(findings or {}) // 12) + (0 if findings else 6)
+    rows = 28 * -(-len(findings or {}) // 12) + (16 if more else 0)
+    top = 6.0 + rows + (0 if findings else 6) + (LAMPS_HIGH if cage.lamps else 0)
     box = Box(_LEFT + (WIDTH - _LEFT - _RIGHT - wide) / 2, top, wide, high)
     below = top + high + 40
     front = _Front(Sheet(key, below + INSET_HIGH + 6), cage, box, scale, units)
@@ -98,8 +106,11 @@ def elevation(
     _draw_birds(front, kinds, flight)
     if flight:
         _draw_flight(front, flight)
+    draw_lamps(front.sheet, box, cage.lamps or (), units)
     _tag_all(front)  # last, so that no tag hides a thing
     draw_row(front.sheet, Point(_LEFT + 12, 17), findings or {})
+    if more:
+        front.sheet.text(Point(_LEFT, rows), f"and {more} more in the list", "cb-text cb-soft", "start")
     half = (WIDTH - 18) / 2
     missing += draw_stand(front.sheet, Box(6, below, half, INSET_HIGH), cage, stature, units)
     missing += draw_gap(
@@ -185,7 +196,7 @@ def _draw_perches(front: _Front) -> list[str]:
         if _seen(front, perch):
             _draw_perch(front, perch)
     return [
-        f"Perch {p.id} is not drawn: its place lies outside the enclosure"
+        f"{capital(perch_name(p.id))} is not drawn: its place lies outside the enclosure"
         for p in front.cage.perches
         if not _seen(front, p)
     ]
@@ -230,14 +241,7 @@ def _crosses(perch: Perch) -> bool:
 def _perch_words(front: _Front, perch: Perch) -> str:
     thick = f"{front.say(perch.diameter_mm, 'mm')} thick" if perch.diameter_mm else "thickness unknown"
     way = "front to back" if _crosses(perch) else "lengthwise"
-    material = (
-        ""
-        if perch.material in (None, "swing")
-        else f" of {perch.material}"
-        if perch.material != "branch"
-        else ", a branch"
-    )
-    return f"{'swing' if perch.material == 'swing' else 'perch'} {perch.id}{material}: {way}, {thick}"
+    return f"{perch_words(perch)}: {way}, {thick}"
 
 
 def _draw_perch(front: _Front, perch: Perch) -> None:
@@ -337,10 +341,13 @@ def _fits(front: _Front, feet: Point, long: float) -> bool:
 def _says(front: _Front, kinds: Sequence[tuple[Entry, float]], flight: Flight | None) -> str:
     cage = front.cage
     parts = [
-        f"{cage.name} seen from the front, to scale: {front.say(cage.length_cm)} long and {front.say(cage.height_cm)} high"
+        f"{capital(cage.name)} seen from the front, to scale: {front.say(cage.length_cm)} long and {front.say(cage.height_cm)} high"
     ]
-    parts.append(f"{len(cage.perches or ())} perches, {len(cage.dishes or ())} dishes, {len(cage.doors or ())} doors")
-    parts += [f"a {entry.name.lower()} of {front.say(long)} drawn at its true length" for entry, long in kinds]
+    parts.append(
+        f"{counted(len(cage.perches or ()), 'perch', 'perches')}, {counted(len(cage.dishes or ()), 'dish', 'dishes')}, "
+        f"{counted(len(cage.doors or ()), 'door')}, {counted(len(cage.lamps or ()), 'lamp')}"
+    )
+    parts += [f"a {plural_of(entry.name, 1)} of {front.say(long)} drawn at its true length" for entry, long in kinds]
     if flight:
         parts.append(f"a straight flight of {front.say(abs(flight.x_to_cm - flight.x_from_cm))} marked by an arrow")
     return "; ".join(parts) + "."

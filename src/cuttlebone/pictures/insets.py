@@ -6,11 +6,14 @@ from dataclasses import dataclass
 from cuttlebone.base.quantity import Quantity, System
 from cuttlebone.base.source import How
 from cuttlebone.facts.schema import Entry
+from cuttlebone.home.birds import plural_of
 from cuttlebone.home.model import Enclosure
 from cuttlebone.pictures.svg import Box, Point, Sheet
 
 INSET_HIGH = 156.0
 """Height of both insets. [units of the sheet]"""
+_SHOULDER = 1.38  # shoulder over waist height of a drawn figure whose own shoulder is not told; for the picture only
+_TOP = 1.22  # top of the head over shoulder height; for the picture only
 _BAR_MM = 2.0  # how thick a bar is drawn; only the gap is to scale
 
 
@@ -31,7 +34,7 @@ def draw_stand(sheet: Sheet, frame: Box, cage: Enclosure, stature: Stature | Non
         sheet.text(Point(frame.x + frame.width / 2, frame.y + 80), "height of its floor")
         sheet.text(Point(frame.x + frame.width / 2, frame.y + 96), "is unknown")
         return ["How high the enclosure stands above the room floor is unknown"]
-    tall = max(cage.base_height_cm + cage.height_cm, (stature and stature.shoulder_cm) or 0.0, 100.0)
+    tall = max(cage.base_height_cm + cage.height_cm, _TOP * _shoulder(stature) if stature else 0.0, 100.0)
     floor = frame.y + frame.height - 26
     scale = min((frame.height - 54) / tall, (frame.width - 74) / cage.length_cm)
     wide, lifted, high = (v * scale for v in (cage.length_cm, cage.base_height_cm, cage.height_cm))
@@ -54,17 +57,23 @@ def _draw_keeper(
     if stature is None:
         return ["The keeper's waist height is unknown, so no waist line is drawn"]
     x, waist = frame.x + 27, floor - stature.waist_cm * scale
-    for foot in (-6, 6):
-        sheet.line(Point(x, waist), Point(x + foot, floor - 1.5), "cb-person")
-    if stature.shoulder_cm:
-        shoulder = floor - stature.shoulder_cm * scale
-        sheet.line(Point(x, waist), Point(x, shoulder), "cb-person")
-        sheet.line(Point(x - 7, shoulder), Point(x + 7, shoulder), "cb-person")
-        sheet.add("circle", "cb-person-head", cx=x, cy=shoulder - 8, r=5)
+    shoulder = floor - _shoulder(stature) * scale
+    head = (_TOP - 1) * _shoulder(stature) * scale / 2.6
+    for side in (-6, 6):
+        sheet.line(Point(x, waist), Point(x + side, floor - 1.5), "cb-person", data_part="leg")
+        sheet.line(Point(x + 1.2 * side, shoulder), Point(x + 1.6 * side, waist + 4), "cb-person", data_part="arm")
+    sheet.line(Point(x, waist), Point(x, shoulder), "cb-person", data_part="trunk")
+    sheet.line(Point(x - 7, shoulder), Point(x + 7, shoulder), "cb-person")
+    sheet.add("circle", "cb-person-head", cx=x, cy=shoulder - 1.5 * head, r=head, data_part="person-head")
     sheet.line(Point(frame.x + 8, waist), Point(frame.x + frame.width - 8, waist), "cb-waist", data_part="waist")
     said, whose = Quantity(stature.waist_cm, "cm").shown(units), stature.whose or "the keeper's waist"
     sheet.notes.append(f"The dashed line is {whose}, {said} above the floor.")
     return []
+
+
+def _shoulder(stature: Stature) -> float:
+    """Shoulder height of the figure, so that it is always a whole person."""
+    return stature.shoulder_cm or _SHOULDER * stature.waist_cm
 
 
 def draw_gap(sheet: Sheet, frame: Box, cage: Enclosure, kinds: Sequence[Entry], units: System) -> list[str]:
@@ -96,7 +105,7 @@ def draw_gap(sheet: Sheet, frame: Box, cage: Enclosure, kinds: Sequence[Entry], 
         _say(sheet, Point(x + head / 2 * scale, frame.y + 130), "head", Quantity(head, "mm").shown(units))
         how = small.fact("head_width_mm").cite.how
         mark = "" if how == How.READ else f" ({how.words})"
-        sheet.notes.append(f"Gap and head are drawn at one scale; the head is the {small.name.lower()}'s{mark}.")
+        sheet.notes.append(f"Gap and head are drawn at one scale; the head is the {plural_of(small.name, 1)}'s{mark}.")
     return missing
 
 

@@ -6,12 +6,15 @@ from dataclasses import dataclass
 from cuttlebone import facts
 from cuttlebone.base.errors import NotFound
 from cuttlebone.base.quantity import Quantity, System
+from cuttlebone.home.birds import counted
 from cuttlebone.home.model import Enclosure, Opening, Room, Thing, Wall, Window
+from cuttlebone.housing.inside import mid_sentence
 from cuttlebone.nature.sunpatch import up_bearing, window_bearing
 from cuttlebone.pictures.icons import draw_icon
 from cuttlebone.pictures.marks import Numbered, draw_findings
 from cuttlebone.pictures.sun import Patch
 from cuttlebone.pictures.svg import WIDTH, Box, Drawing, Point, Sheet, box_around, not_drawn
+from cuttlebone.pictures.words import capital, not_placed
 
 _MARGIN, _STRIP = 30.0, 58.0
 _TALLEST = 340.0
@@ -79,7 +82,7 @@ def room_plan(
     -------
     Drawing
     """
-    title, key = f"Plan of {room.name}", key or f"plan-{room.id}"
+    title, key = f"Plan of {mid_sentence(room.name)}", key or f"plan-{room.id}"
     if room.length_cm is None or room.width_cm is None:
         sizes = (("length", room.length_cm), ("width", room.width_cm))
         return not_drawn(key, title, [f"its {word} is unknown" for word, value in sizes if value is None])
@@ -207,14 +210,14 @@ def _draw_enclosures(plan: _Plan, enclosures: Sequence[Enclosure]) -> list[str]:
         area = _footprint(plan, cage)
         if area is None:
             unknown = "its size" if cage.length_cm is None or cage.width_cm is None else "where it stands"
-            missing.append(f"{cage.name} is not drawn: {unknown} is unknown")
+            missing.append(f"{capital(cage.name)} is not drawn: {unknown} is unknown")
             continue
         round_ = area.width / 2 if cage.shape == "round" else 1.5
         plan.sheet.box(area, "cb-stand", rx=round_, data_item=f"enclosure:{cage.id}")
         if cage.faces:
             _draw_front(plan, area, cage.faces)
         else:
-            missing.append(f"Which way the front of {cage.name} looks is unknown")
+            missing.append(f"Which way the front of {mid_sentence(cage.name)} looks is unknown")
         placed.append((cage, area))
     for cage, area in placed:
         plan.sheet.keep(Box(area.x, area.y, area.width, 0.1))
@@ -248,7 +251,7 @@ def _draw_things(plan: _Plan) -> list[str]:
     for thing in plan.room.things or ():
         name, kind = _thing(thing)
         if thing.x_cm is None or thing.y_cm is None:
-            missing.append(f"{name[:1].upper()}{name[1:]} is not drawn: where it is in the room is unknown")
+            missing.append(not_placed(name))
             continue
         at = plan.at(thing.x_cm, thing.y_cm)
         at = Point(
@@ -277,7 +280,10 @@ def _thing(thing: Thing) -> tuple[str, str]:
 
 def _unknown(room: Room) -> list[str]:
     told = (("windows", room.windows), ("doors and openings", room.openings), ("hazards and other things", room.things))
-    return [f"Its {word} are not told" for word, value in told if value is None]
+    missing = [f"Its {word} are not told" for word, value in told if value is None]
+    if room.things and not room.things_known:
+        missing.append("There may be more things in it than are listed")
+    return missing
 
 
 def _draw_findings(plan: _Plan, enclosures: Sequence[Enclosure], findings: Numbered) -> None:
@@ -318,5 +324,8 @@ def _draw_scale_and_north(plan: _Plan) -> list[str]:
 def _says(plan: _Plan, enclosures: Sequence[Enclosure]) -> str:
     room = plan.room
     names = _and([c.name for c in enclosures if _footprint(plan, c)]) or "none"
-    counts = f"{len(room.windows or ())} windows, {len(room.openings or ())} openings, {len(room.things or ())} things that matter to birds"
+    counts = (
+        f"{counted(len(room.windows or ()), 'window')}, {counted(len(room.openings or ()), 'opening')}, "
+        f"{counted(len(room.things or ()), 'thing')} that matter to birds"
+    )
     return f"{room.name} from above, to scale, {plan.say(room.length_cm or 0)} by {plan.say(room.width_cm or 0)}: {counts}; enclosures: {names}."
