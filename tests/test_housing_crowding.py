@@ -109,7 +109,8 @@ def test_why_two_level_perches_give_no_flight_is_said():
     ("places", "says"),
     [
         ([(10, 20), (60, 60)], "not level"),
-        ([(30, 20), (30, 40)], "too close together"),
+        ([(30, 20), (30, 40)], "one right above the other"),
+        ([(30, 20), (36, 40)], "too close together"),
         ([(30, 20)], "there is only one perch"),
     ],
 )

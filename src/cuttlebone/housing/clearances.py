@@ -9,15 +9,8 @@ from cuttlebone.home import change
 from cuttlebone.home.model import Enclosure, Perch
 from cuttlebone.home.view import EnclosureView, Findings, check
 from cuttlebone.housing.flight import Line, end_clearance, end_clearance_words
-from cuttlebone.housing.inside import (
-    floor_room,
-    lines_of,
-    perchers,
-    perches_named,
-    roof_room,
-    untold,
-    with_clean_dishes,
-)
+from cuttlebone.housing.inside import floor_room, lines_of, perchers, roof_room, untold, with_clean_dishes
+from cuttlebone.housing.names import perches_named
 from cuttlebone.housing.ruler import at_least, say_cm, shown_cm
 
 

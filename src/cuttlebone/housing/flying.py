@@ -30,10 +30,10 @@ from cuttlebone.housing.inside import (
     lines_of,
     long_side,
     needs_of,
-    perch_name,
     untold,
     with_end_perches,
 )
+from cuttlebone.housing.names import perch_name
 from cuttlebone.housing.required import Requirement
 from cuttlebone.housing.resize import mending
 from cuttlebone.housing.ruler import say_cm, shown_cm
@@ -223,7 +223,7 @@ def _why_none(view: EnclosureView, needs: Needs) -> tuple[str, tuple[Step, ...]]
         "too near the end wall": f"too near the end wall ({say_cm(view, found.to_wall_cm)}, where the largest bird needs {say_cm(view, need)} behind its tail)",
         "not level": f"not level (one is {say_cm(view, found.rise_cm)} higher)",
         "something in the way": "with something in the way between them",
-        "too close together": "too close together or one above the other",
+        "too close together": f"too close together, only {say_cm(view, found.far_cm)} apart as seen from above",
     }
     level = "level and " if "not level" not in found.reasons else ""
     steps = (
@@ -234,6 +234,8 @@ def _why_none(view: EnclosureView, needs: Needs) -> tuple[str, tuple[Step, ...]]
         Step(text=f"So they are: {', '.join(found.reasons)}"),
     )  # fmt: skip
     wrong = " and ".join(words[reason] for reason in found.reasons)
+    if found.far_cm < 1:
+        return f"{pair} stand one right above the other", steps
     if found.reasons == ("too close together",):
         return f"{pair} stand {wrong}", steps
     return f"{pair} are {level}{say_cm(view, found.far_cm)} apart, but {wrong}", steps

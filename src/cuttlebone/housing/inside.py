@@ -1,7 +1,6 @@
 """What is inside an enclosure, as lengths: perches as lines, dishes as boxes, and better places for both."""
 
 import math
-import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
@@ -97,56 +96,6 @@ def lines_of(cage: Enclosure) -> tuple[Line, ...]:
 def boxes_of(cage: Enclosure) -> tuple[Box, ...]:
     """All dishes of told place and size as boxes."""
     return tuple(box for dish in cage.dishes or () if (box := box_of(dish)))
-
-
-def mid_sentence(name: str) -> str:
-    """A keeper's name for a thing as it stands inside a sentence: only its article is written small.
-
-    Examples
-    --------
-    >>> mid_sentence("The flight"), mid_sentence("Sunny corner")
-    ('the flight', 'Sunny corner')
-    """
-    first, gap, rest = name.partition(" ")
-    return f"{first.lower()}{gap}{rest}" if gap and first in ("The", "A", "An", "My", "Our") else name
-
-
-def hazard_name(kind: str) -> str:
-    """What to call a hazard in a sentence, without its examples.
-
-    Examples
-    --------
-    >>> hazard_name("cat"), hazard_name("aerosol")
-    ('the cat', 'the aerosol sprays')
-    """
-    name = facts.hazard(kind).name.partition(" (")[0]
-    return f"the {name[:1].lower()}{name[1:]}"
-
-
-def perch_name(id: str) -> str:
-    """What to call a perch in a sentence.
-
-    Examples
-    --------
-    >>> perch_name("low"), perch_name("top-branch"), perch_name("perch-2"), perch_name("p2")
-    ('the low perch', 'the top branch', 'perch 2', 'perch p2')
-    """
-    words = id.replace("-", " ")
-    if re.fullmatch(r"perch \d+", words) or not words.replace(" ", "").isalpha():
-        return words if words.startswith("perch") else f"perch {id}"
-    noun = any(words.endswith(end) for end in ("perch", "branch", "swing", "rope", "dowel"))
-    return f"the {words}" if noun else f"the {words} perch"
-
-
-def perches_named(ids: Iterable[str]) -> str:
-    """Several perches in a sentence.
-
-    Examples
-    --------
-    >>> perches_named(["left", "right"]), perches_named(["low"])
-    ('the left perch and the right perch', 'the low perch')
-    """
-    return _listed(map(perch_name, ids))
 
 
 def flight_in(cage: Enclosure, body_cm: float, span_cm: float) -> Flight:

@@ -8,8 +8,8 @@ from cuttlebone.home import change
 from cuttlebone.home.birds import listed
 from cuttlebone.home.model import Household, Room
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
-from cuttlebone.housing.inside import hazard_name
 from cuttlebone.housing.moving import all_keeps, free_places, shut
+from cuttlebone.housing.names import hazard_name
 from cuttlebone.housing.placing import better_places, footprint
 
 

@@ -17,12 +17,11 @@ from cuttlebone.housing.inside import (
     grip,
     lines_of,
     needs_of,
-    perch_name,
     perchers,
-    perches_named,
     untold,
     with_branches,
 )
+from cuttlebone.housing.names import perch_name, perches_named
 from cuttlebone.housing.ruler import at_least, say_cm, shown_cm
 
 FRESH_WOOD = "Only untreated, unsprayed hardwood or fruit wood you can name; wash and dry it first."

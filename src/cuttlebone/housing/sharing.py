@@ -10,8 +10,8 @@ from cuttlebone.home import change
 from cuttlebone.home.birds import listed
 from cuttlebone.home.model import Enclosure, Room, Thing, Wall
 from cuttlebone.home.view import EnclosureView, Findings, RoomView, cannot_tell, check
-from cuttlebone.housing.inside import hazard_name, mid_sentence
 from cuttlebone.housing.moving import between, free_places, shut, unused
+from cuttlebone.housing.names import hazard_name, mid_sentence
 from cuttlebone.housing.placing import OPPOSITE, Rect, footprint, free_front, overlap
 from cuttlebone.housing.ruler import say_cm, shown_cm
 

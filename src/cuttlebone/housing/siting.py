@@ -11,7 +11,6 @@ from cuttlebone.base.source import PRACTICE, Cite
 from cuttlebone.home.birds import listed
 from cuttlebone.home.model import Thing
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
-from cuttlebone.housing.inside import hazard_name
 from cuttlebone.housing.moving import (
     AIR,
     HEAT,
@@ -25,6 +24,7 @@ from cuttlebone.housing.moving import (
     unused,
     window_keeps,
 )
+from cuttlebone.housing.names import hazard_name
 from cuttlebone.housing.placing import Keep, Rect, distance, footprint, kept, on_wall
 from cuttlebone.housing.ruler import at_least, say_cm, shown_cm
 

@@ -9,7 +9,8 @@ from cuttlebone.base.quantity import Quantity, System
 from cuttlebone.facts.schema import Entry
 from cuttlebone.home.birds import counted, plural_of
 from cuttlebone.home.model import Bird, CageDoor, Dish, Enclosure, Perch
-from cuttlebone.housing.inside import mid_sentence, perch_name
+from cuttlebone.housing.names import mid_sentence, perch_name
+from cuttlebone.housing.ruler import ruled
 from cuttlebone.pictures.bird import BEHIND, DEEP, HIGH, draw_bird
 from cuttlebone.pictures.insets import INSET_HIGH, Stature, draw_gap, draw_stand
 from cuttlebone.pictures.lamps import LAMPS_HIGH, draw_lamps
@@ -44,7 +45,9 @@ class _Front:
         return Point(self.box.x + x_cm * self.scale, self.box.y + self.box.height - height_cm * self.scale)
 
     def say(self, value: float | None, unit: str = "cm") -> str:
-        return Quantity(value, unit).shown(self.units) if value is not None else "unknown"
+        if value is None:
+            return "unknown"
+        return Quantity(ruled(value, self.units) if unit == "cm" else value, unit).shown(self.units)
 
 
 def elevation(
@@ -106,11 +109,11 @@ def elevation(
     _draw_birds(front, kinds, flight)
     if flight:
         _draw_flight(front, flight)
+    if more:
+        front.sheet.text(Point(_LEFT, rows), f"and {more} more in the list", "cb-text cb-soft", "start")
     draw_lamps(front.sheet, box, cage.lamps or (), units)
     _tag_all(front)  # last, so that no tag hides a thing
     draw_row(front.sheet, Point(_LEFT + 12, 17), findings or {})
-    if more:
-        front.sheet.text(Point(_LEFT, rows), f"and {more} more in the list", "cb-text cb-soft", "start")
     half = (WIDTH - 18) / 2
     missing += draw_stand(front.sheet, Box(6, below, half, INSET_HIGH), cage, stature, units)
     missing += draw_gap(

@@ -8,6 +8,7 @@ from cuttlebone.base.source import How
 from cuttlebone.facts.schema import Entry
 from cuttlebone.home.birds import plural_of
 from cuttlebone.home.model import Enclosure
+from cuttlebone.housing.ruler import ruled
 from cuttlebone.pictures.svg import Box, Point, Sheet
 
 INSET_HIGH = 156.0
@@ -46,7 +47,7 @@ def draw_stand(sheet: Sheet, frame: Box, cage: Enclosure, stature: Stature | Non
     middle = left + wide / 2
     if lifted > 6:
         sheet.arrow(Point(middle, floor), Point(middle, floor - lifted))
-    words = f"cage floor at {Quantity(cage.base_height_cm, 'cm').shown(units)}"
+    words = f"cage floor at {Quantity(ruled(cage.base_height_cm, units), 'cm').shown(units)}"
     sheet.text(Point(frame.x + frame.width / 2, frame.y + frame.height - 9), words)
     return _draw_keeper(sheet, frame, floor, scale, stature, units)
 
@@ -66,7 +67,7 @@ def _draw_keeper(
     sheet.line(Point(x - 7, shoulder), Point(x + 7, shoulder), "cb-person")
     sheet.add("circle", "cb-person-head", cx=x, cy=shoulder - 1.5 * head, r=head, data_part="person-head")
     sheet.line(Point(frame.x + 8, waist), Point(frame.x + frame.width - 8, waist), "cb-waist", data_part="waist")
-    said, whose = Quantity(stature.waist_cm, "cm").shown(units), stature.whose or "the keeper's waist"
+    said, whose = Quantity(ruled(stature.waist_cm, units), "cm").shown(units), stature.whose or "the keeper's waist"
     sheet.notes.append(f"The dashed line is {whose}, {said} above the floor.")
     return []
 

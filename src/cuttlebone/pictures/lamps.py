@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from cuttlebone.base.quantity import Quantity, System
 from cuttlebone.home.model import Lamp
+from cuttlebone.housing.ruler import ruled
 from cuttlebone.pictures.icons import draw_icon
 from cuttlebone.pictures.svg import Box, Point, Sheet, box_around
 
@@ -26,7 +27,7 @@ def draw_lamps(sheet: Sheet, box: Box, lamps: Sequence[Lamp], units: System) -> 
 def _words(lamp: Lamp, units: System) -> str:
     power = f", {Quantity(lamp.power_w, 'W').shown(units)}" if lamp.power_w is not None else ""
     far = (
-        f"{Quantity(lamp.distance_cm, 'cm').shown(units)} from the nearest place a bird can be"
+        f"{Quantity(ruled(lamp.distance_cm, units), 'cm').shown(units)} from the nearest place a bird can be"
         if lamp.distance_cm is not None
         else "how near a bird can come is not told"
     )

@@ -8,7 +8,8 @@ from cuttlebone.base.errors import NotFound
 from cuttlebone.base.quantity import Quantity, System
 from cuttlebone.home.birds import counted
 from cuttlebone.home.model import Enclosure, Opening, Room, Thing, Wall, Window
-from cuttlebone.housing.inside import mid_sentence
+from cuttlebone.housing.names import mid_sentence
+from cuttlebone.housing.ruler import ruled
 from cuttlebone.nature.sunpatch import up_bearing, window_bearing
 from cuttlebone.pictures.icons import draw_icon
 from cuttlebone.pictures.marks import Numbered, draw_findings
@@ -46,7 +47,7 @@ class _Plan:
         return self.at(x, ends[0]), self.at(x, ends[1])
 
     def say(self, value: float) -> str:
-        return Quantity(value, "cm").shown(self.units)
+        return Quantity(ruled(value, self.units), "cm").shown(self.units)
 
 
 def room_plan(

@@ -3,7 +3,7 @@
 import re
 
 from cuttlebone.home.model import Perch
-from cuttlebone.housing.inside import perch_name
+from cuttlebone.housing.names import perch_name
 
 _MATERIAL = {"branch": ", a branch", "dowel": ", a dowel", "rope": ", of rope", "plastic": ", of plastic", "concrete": ", of concrete",
              "sandpaper sleeve": ", with a sandpaper sleeve", "swing": ", a swing"}  # fmt: skip
