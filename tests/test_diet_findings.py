@@ -7,8 +7,10 @@ import pytest
 from cuttlebone.assess import assess, try_remedies
 from cuttlebone.base.finding import Severity
 from cuttlebone.base.quantity import Quantity
+from cuttlebone.cli.demo_cmd import larkfield
 from cuttlebone.diet import CHECKS
 from cuttlebone.home import change
+from cuttlebone.home.file import parse_home
 from cuttlebone.home.model import Bird, Dish, Enclosure, Household, Offer, Room
 from cuttlebone.home.view import views
 from tests.good_home import GOOD, TODAY
@@ -209,6 +211,16 @@ def test_every_want_of_budgerigars_on_seed_alone_has_a_remedy_that_works(seed, w
     assert [f.id for f in wants if not answer.remedies.get(f.id)] == []
 
 
+@pytest.mark.parametrize("bone", [0.5, 0.8, 1.0, 1.2])
+def test_greens_can_be_added_beside_any_fair_amount_of_cuttlebone(bone):
+    cuttlebone = Offer(food="cuttle bone", always=True, grams_g=bone, per_week=1)
+    answer = assess(household(SEED_ONLY["weighed"], cuttlebone, temp_day_c=21), on=TODAY)
+    for check in ("greens", "lysine", "seed_only", "vitamin_a"):
+        finding = answer.finding(f"diet.{check}")
+        assert finding.severity == Severity.MEND_SOON
+        assert answer.remedies.get(finding.id), check
+
+
 def test_stores_that_are_not_told_stay_untold():
     home = household(SEED_ONLY["weighed"])
     for tried in (t for row in assess(home, on=TODAY).remedies.values() for t in row):
@@ -237,6 +249,18 @@ def test_nothing_with_calcium_is_one_thing_to_mend():
     first = answer.remedies[calcium["diet.calcium_source"].id][0]
     assert {f.id for f in calcium.values()} <= set(first.clears)
     assert "always" in first.remedy.title
+
+
+def test_the_amount_of_cuttlebone_advised_brings_calcium_in_step_as_well():
+    answer = assess(parse_home(larkfield()), on=TODAY)
+    first = answer.remedies["diet.calcium_source@window-cage"][0]
+    assert "diet.calcium_phosphorus@window-cage" in first.clears
+
+
+def test_a_dish_too_full_is_measured_against_plenty():
+    (found,) = asked(change.both(*[c.change for c in SPOILERS["diet.energy"][-1:]])(GOOD), "diet.energy")
+    assert found.limit.high is not None
+    assert found.measured.value > found.limit.high
 
 
 def test_a_calcium_dish_of_unknown_content_leaves_the_amount_open():

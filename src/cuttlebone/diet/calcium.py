@@ -87,7 +87,7 @@ def _mineral(view: EnclosureView, foods: tuple[str, ...]) -> tuple[Remedy, ...]:
         return table.pct(CA_NET).low >= window.aim.number
 
     high = window.high.number if window.high else 100.0
-    both = [r for food in foods for r in more_mineral(view, food, lambda t: good(t) and t.pct(CA_NET).low <= high)]
+    both = [r for food in foods for r in more_mineral(view, food, good, lambda t: t.pct(CA_NET).low <= high)]
     return tuple(both) or tuple(r for food in foods for r in more_mineral(view, food, enough))
 
 

@@ -102,7 +102,7 @@ def _judged(view: EnclosureView, table: Table, why: str, cites: tuple[Cite, ...]
     at_least = "" if offered.exact else "at least "
     said = f"{at_least}{view.say(offered.low, 'kJ')} a day for a need of {view.say(need.value, 'kJ')} at {view.say(table.temp_c or 0, '°C')}"
     common: dict[str, Any] = {
-        "measured": Quantity(ratio, ""), "limit": Span(low=margin, unit="times the need"), "why": why, "cites": cites,
+        "measured": Quantity(ratio, "times the need"), "limit": Span(low=margin, unit="times the need"), "why": why, "cites": cites,
         "confidence": f"The need lies between {need.low:.0f} and {need.high:.0f} kJ; the law was recalled, not read. Fresh food counts as eaten.",
         "steps": (*energy_steps(table), Step(text="Energy in the dishes, hulls taken off, 0.85 of gross", result=Quantity(offered.low, "kJ/d"),
                   cite=facts.rule("diet.metabolised").cite),
@@ -120,6 +120,7 @@ def _judged(view: EnclosureView, table: Table, why: str, cites: tuple[Cite, ...]
                        statement=f"The dishes hold {said}: enough only if nothing is picked over or spilt.", **common)  # fmt: skip
     if ratio > facts.rule("diet.dish_plenty").number:
         less = margin + 0.3
+        common["limit"] = Span(high=facts.rule("diet.dish_plenty").number, unit="times the need")
         return Finding(severity=Severity.BETTER, remedies=(_sparer(view, table, less),),
                        statement=f"The dishes hold {said}: so much that they can live on their favourites.", **common)  # fmt: skip
     return Finding(severity=Severity.FINE, statement=f"The dishes hold {said}: enough, with some to spare.", **common)

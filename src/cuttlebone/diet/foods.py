@@ -6,7 +6,7 @@ from cuttlebone import facts
 from cuttlebone.base.finding import FREE, Cost, Effort, Finding, Remedy, Severity, Soon
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import CHOICE, PRACTICE
-from cuttlebone.diet.mend import EGG, blend_in, change_to, egg_helping, fresh_daily, given_g, helping_g
+from cuttlebone.diet.mend import EGG, blend_in, change_to, egg_helping, green_for, greens_daily, helping_g
 from cuttlebone.diet.need import phase
 from cuttlebone.diet.ration import FRESH, SIDE
 from cuttlebone.diet.table import Table, amounts_untold, not_told, not_weighed, table_of
@@ -97,12 +97,13 @@ def unknown_food(view: EnclosureView) -> Findings:
 
 def _variety(view: EnclosureView) -> Remedy:
     """A helping of greens every day, and egg food where none is given."""
-    leaves = fresh_daily(view, "kale", max(helping_g(view), round(given_g(view, "kale"))))
+    leaves = greens_daily(view)
     if given(view, "egg"):
         return leaves
     leaf, egg = (view.say(g, "g") for g in (helping_g(view), helping_g(view, EGG)))
+    name = facts.food(green_for(view)).name.lower()
     return Remedy(id="greens-and-egg-food", effort=Effort.A_HABIT, cost=Cost(2, 5), change=change.both(leaves.change, egg_helping(view).change),
-                  title=f"Give {leaf} of washed kale a day and {egg} of egg food three times a week to the company.",
+                  title=f"Give {leaf} of washed {name} a day and {egg} of egg food three times a week to the company.",
                   caution="Little at first; birds used to seed alone take weeks. Take wet food out again in time.")  # fmt: skip
 
 
@@ -212,9 +213,9 @@ def fruit_share(view: EnclosureView) -> Findings:
     if share > most.number:
         rows = given(view, "fruit")
         gone = {o.food for o, _ in rows}
-        leaves = fresh_daily(view, "kale", max(helping_g(view), round(given_g(view, "kale"))))
+        leaves = greens_daily(view)
         none = change_to(view, lambda offers: tuple(o for o in offers if o.food not in gone))
-        greens = Remedy(id="greens-instead", title=f"Give washed kale instead of {names_of(rows)}.", effort=Effort.A_HABIT,
+        greens = Remedy(id="greens-instead", title=f"Give washed {facts.food(green_for(view)).name.lower()} instead of {names_of(rows)}.", effort=Effort.A_HABIT,
                         change=change.both(none, leaves.change))  # fmt: skip
         yield Finding(
             severity=Severity.BETTER,
@@ -294,7 +295,7 @@ def greens(view: EnclosureView) -> Findings:
         return
     common: dict[str, Any] = {"measured": Quantity(times, "a week"), "limit": Span(low=low.number, unit="a week"), "why": why, "cites": cites,
                               "confidence": "How often is our choice; that greens are given is common practice."}  # fmt: skip
-    daily = fresh_daily(view, "kale", max(helping_g(view), round(given_g(view, "kale"))))
+    daily = greens_daily(view)
     if times < must.number:
         yield Finding(
             severity=Severity.MEND_SOON, soon=Soon.WEEKS, statement="They get no greens.", remedies=(daily,), **common

@@ -5,8 +5,8 @@ from datetime import date, timedelta
 
 from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Remedy
-from cuttlebone.diet.need import phase
-from cuttlebone.diet.ration import STAPLES, is_food, read_ration
+from cuttlebone.diet.need import calcium_window, phase
+from cuttlebone.diet.ration import CA_NET, STAPLES, is_food, read_ration
 from cuttlebone.diet.table import Table, table_of
 from cuttlebone.home import change
 from cuttlebone.home.change import Change
@@ -17,6 +17,7 @@ from cuttlebone.nature.growth import longest_out_h, spoils_like
 Good = Callable[[Table], bool]
 Offers = tuple[Offer, ...]
 
+GREENS = ("kale", "carrot", "romaine")  # what is advised, the first that suits
 LEAF, EGG = 0.08, 0.1  # a helping of leaves or egg food over the birds' mass: our choice
 
 
@@ -154,6 +155,25 @@ def fresh_daily(view: EnclosureView, food_id: str, grams: float | None = None) -
     )  # fmt: skip
 
 
+def green_for(view: EnclosureView) -> str:
+    """Kale, unless a helping of it brings more calcium than these birds bear beside what they have: then a carrot or lettuce."""
+    now, offers, high = table_of(view), view.enclosure.ration or (), calcium_window(view.birds).high
+
+    def borne(food_id: str) -> bool:
+        table = Table(read_ration(with_grams_a_day(offers, food_id, helping_g(view))), now.needs, now.temp_c)
+        return high is None or table.pct(CA_NET).low <= high.number
+
+    if now.ration.untold or not now.mass_g:
+        return GREENS[0]
+    return next((food for food in GREENS if borne(food)), GREENS[0])
+
+
+def greens_daily(view: EnclosureView) -> Remedy:
+    """A helping of greens a day, or as much as there is already."""
+    food = green_for(view)
+    return fresh_daily(view, food, max(helping_g(view), round(given_g(view, food))))
+
+
 def _daily(offers: Offers, food_id: str) -> Offers:
     return tuple(o.but(per_week=7.0) if is_food(o, food_id) else o for o in offers)
 
@@ -233,12 +253,14 @@ def _half(view: EnclosureView, staples: list[Offer], food_id: str, good: Good) -
     )  # fmt: skip
 
 
-def more_mineral(view: EnclosureView, food_id: str, good: Good) -> tuple[Remedy, ...]:
-    """Keep a calcium source on hand, of which so much a week is taken."""
-    food = facts.food(food_id)
+def more_mineral(view: EnclosureView, food_id: str, good: Good, borne: Good | None = None) -> tuple[Remedy, ...]:
+    """Keep a calcium source on hand, of which so much a week is taken: the least that is good, if that is borne."""
+    food, now, offers = facts.food(food_id), table_of(view), view.enclosure.ration or ()
     most = 2.0 * len(view.birds)
     grams = least(view, lambda o, g: minerals_a_week(o, food_id, g), good, most=most, step=0.1)
     if grams is None:
+        return ()
+    if borne and not borne(Table(read_ration(minerals_a_week(offers, food_id, grams)), now.needs, now.temp_c)):
         return ()
     how = {"eggshell": "boiled or baked, crushed eggshell", "oyster_shell": "crushed oyster shell"}.get(
         food_id, food.name.lower()

@@ -126,7 +126,7 @@ def water_always(view: EnclosureView) -> Findings:
               "confidence": f"Together they drink about {sum(drunk):.0f} mL a day in a cool room, within 30 %; in heat two or three times that.",
               "steps": (Step(text="Water drunk by the company", equation="59 M^0.67 mL a day each", result=Quantity(sum(drunk), "mL"), cite=cites[-1]),)}  # fmt: skip
     if waters == 0:
-        yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement="There is no water dish.", remedies=(_drinkers(view, 1),),
+        yield Finding(severity=Severity.ACT_NOW, soon=Soon.HOURS, statement="There is no water dish.", remedies=(_drinkers(view, 2),),
                       caution="A bird without water can be in danger within hours when it is warm: give water now. Weak or fluffed up: call an avian vet.",
                       **common)  # fmt: skip
     else:

@@ -8,6 +8,7 @@ from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import Cite
 from cuttlebone.facts.schema import Entry
 from cuttlebone.home import change
+from cuttlebone.home.birds import listed
 from cuttlebone.home.model import Enclosure, Offer
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 from cuttlebone.hygiene.rhythm import warmest_c
@@ -147,7 +148,7 @@ def _stays(view: EnclosureView, w: _Out) -> str:
 def _too_long(view: EnclosureView, late: list[_Out], temp: float | None, why: str, cites: tuple[Cite, ...]) -> Finding:
     """The finding for wet food that is out too long; its worst food decides."""
     worst = max(late, key=lambda w: (w.hours or 0) * (growth_rate(temp, w.of) if temp is not None else 1))
-    hours, names = worst.hours or 0.0, ", ".join(dict.fromkeys(plain(w.food) for w in late))
+    hours, names = worst.hours or 0.0, listed(list(dict.fromkeys(plain(w.food) for w in late)))
     grown = growth_rate(temp, worst.of) * hours if temp is not None else 0.0
     danger = grown >= facts.rule("hygiene.growth_danger").number
     limit = worst.limit if worst.limit is not None else facts.rule("hygiene.wet_food_max").number
@@ -159,13 +160,13 @@ def _too_long(view: EnclosureView, late: list[_Out], temp: float | None, why: st
     others = [
         f"{plain(w.food)} ({_stays(view, w)})" for w in late if w is not worst and plain(w.food) != plain(worst.food)
     ]
-    too = f" Out too long as well: {', '.join(dict.fromkeys(others))}." if others else ""
+    too = f" Out too long as well: {listed(list(dict.fromkeys(others)))}." if others else ""
     what = f"{plain(worst.food).capitalize()} stays out {_stays(view, worst)}; {where}.{too}"
     return Finding(
         severity=Severity.ACT_NOW if danger else Severity.MEND_SOON, soon=Soon.HOURS if danger else Soon.DAYS, statement=what, why=why, cites=cites,
         measured=Quantity(hours, "h"), limit=Span(high=limit, unit="h"), rules=_rules(hours, temp), caution=_FOOD_CAUTION,
         steps=_steps(worst, temp) if temp is not None else (), confidence="A hygiene limit, no infection model; rates are for people's food and without lag.",
-        remedies=(Remedy(id="take-out", title=f"Take out {names} in time, or offer it when someone is home to do so.", effort=Effort.A_HABIT,
+        remedies=(Remedy(id="take-out", title=f"Take {names} out again in time, or offer it when someone is home to do so.", effort=Effort.A_HABIT,
                          change=_cut(view.enclosure.id, late)),),
     )  # fmt: skip
 
