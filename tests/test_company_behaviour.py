@@ -237,6 +237,13 @@ def test_a_newcomer_among_birds_whose_day_is_not_told_is_warned_of():
         == "Pip came 5 days ago and shares this cage with Dot. When Dot came is not told: most likely before."
     )
     assert worst("company.quarantine_air", lately) is None
+    tried = assess(lately, on=TODAY).remedies["company.quarantine_new@flight"]
+    assert [t.remedy.id for t in tried] == [
+        "together"
+    ]  # a pair is not torn apart; with more birds there is a cage for the newcomer
+    more = change.both(change.add_bird(one("fay", came=None)), change.add_bird(one("ida", came=None)))(lately)
+    tried = assess(more, on=TODAY).remedies["company.quarantine_new@flight"]
+    assert [t.remedy.id for t in tried] == ["quarantine"]
     long_ago = change.both(change.bird("pip", came=date(2024, 11, 20)), change.bird("dot", came=None))(GOOD)
     assert worst("company.quarantine_new", long_ago) == Severity.CANNOT_TELL
 

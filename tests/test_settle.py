@@ -56,7 +56,7 @@ def test_spares_grow_with_the_cages():
 
 
 @pytest.mark.parametrize("make", [settle.second_enclosure("flight", {"nobody"}), settle.second_enclosure("nowhere", {"z1"}),
-                                  settle.quarantine("flight", {"z1"}), settle.move_enclosure("flight", "nowhere"), settle.join("nobody")])  # fmt: skip
+                                  settle.quarantine("flight", {"nobody"}), settle.move_enclosure("flight", "nowhere"), settle.join("nobody")])  # fmt: skip
 def test_what_cannot_be_done_leaves_the_home_alone(make):
     full = SIX.but(rooms=(ROOM,))
     assert make(full) is full
@@ -67,6 +67,18 @@ def test_quarantine_takes_a_room_without_birds():
     cage = next(e for e in home.enclosures if e.id == "flight-2")
     assert (cage.room, cage.purpose) == ("study", "quarantine")
     assert contradictions(home) == []
+
+
+def test_quarantine_without_a_free_room_leaves_the_room_open():
+    kitchen = ROOM.but(id="kitchen", name="Kitchen", kind="kitchen", openings=())
+    home = settle.quarantine("flight", {"z1"})(SIX.but(rooms=(ROOM, kitchen)))
+    assert [(e.id, e.room) for e in home.enclosures] == [("flight", "sitting-room"), ("flight-2", None)]
+    assert contradictions(home) == []
+
+
+def test_a_cage_of_newcomers_alone_is_carried_not_copied():
+    home = settle.quarantine("flight", {b.id for b in SIX.birds})(SIX.but(rooms=(ROOM, STUDY)))
+    assert [(e.id, e.room) for e in home.enclosures] == [("flight", "study")]
 
 
 def test_a_room_too_small_leaves_the_place_unknown():
@@ -111,6 +123,9 @@ def test_a_cage_set_up_for_birds_is_sound_whatever_they_leave(kind: str, purpose
         base_height_cm=10,
         shape="round",
         draughty=True,
+        perches=None,
+        dishes=None,
+        doors=None,
     )
     mass = facts.species(kind).number("mass_g")
     home = bad(only(*(one(f"z{i}", kind, mass_g=mass) for i in range(4)))(GOOD))

@@ -22,7 +22,7 @@ _AIRBORNE = ("fume", "aerosol", "gas")
 _FAR = ("same air", "same dwelling")
 _ALARM = Cost(20, 50)
 HELP = "If a bird breathes with open beak or sits on the floor: all birds into fresh air at once, people too, and call an avian vet."
-_LIST = "walk through it and list all that gives off fumes, spray, smoke, gas or flames (things = [] if nothing does)"
+_LIST = "walk through it and list all that gives off fumes, spray, smoke, gas or flames (things = [] if nothing does, things_complete = true once the list is whole)"
 
 
 def _things(rooms: Iterable[Room], keep: Callable[[Thing, Entry], bool]) -> list[Found]:

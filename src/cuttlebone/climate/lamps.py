@@ -66,7 +66,7 @@ def _remedies(cage: Enclosure) -> tuple[Remedy, ...]:
     gone = tuple(lamp for lamp in cage.lamps or () if lamp.kind not in _HEATERS)
     return (
         Remedy(id="off", title="Take the heater off the cage and warm the room instead.", change=change.enclosure(cage.id, lamps=gone),
-               effort=Effort.MINUTES, caution="Not for a bird that an avian vet keeps warm: mend the heater first, then at once."),
+               effort=Effort.AN_HOUR, caution="Not for a bird that an avian vet keeps warm: mend the heater first, then at once."),
         Remedy(id="make-safe", title="Hang it as its maker says: guard, two chains, thermostat, uncoated bulb, nothing that burns near it.",
                change=change.enclosure_by(cage.id, _safe), cost=Cost(20, 90), effort=Effort.AN_HOUR, caution=_CAUTION),
     )  # fmt: skip

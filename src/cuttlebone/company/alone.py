@@ -8,7 +8,7 @@ from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Sev
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.base.source import Cite
 from cuttlebone.home import change, settle
-from cuttlebone.home.birds import by_species, counted, inside, listed, name_of, plural_of, tally
+from cuttlebone.home.birds import by_species, counted, inside, listed, name_of, names_of, plural_of, tally
 from cuttlebone.home.model import Bird, Household
 from cuttlebone.home.view import EnclosureView, Findings, cannot_tell, check
 
@@ -205,13 +205,15 @@ def odd_number(view: EnclosureView) -> Findings:
         return
     key, group = next(iter(odd.items()))
     kind, known = facts.species(key).name, [b for b in group if b.sex]
+    unsexed = [b for b in group if not b.sex]
+    test = f"; before you add one, have {names_of(unsexed)} sexed by a feather test" if unsexed else ""
     remedies = tuple(
         Remedy(id=f"one-more-{sex}", title=f"Add one more {sex} to the {plural_of(kind)}.", cost=Cost(15, 80), effort=Effort.WEEKS,
                change=settle.add_companions(settle.companion(known[0], view.today, sex=sex)),
                caution="The newcomer first goes through its quarantine in another room.")
         for sex in sorted({b.sex for b in known if b.sex} if len(known) == len(group) else ())
     )  # fmt: skip
-    yield Finding(severity=Severity.BETTER, statement=f"There are {counted(len(group), plural_of(kind, 1), plural_of(kind))}: one may be left over.",
+    yield Finding(severity=Severity.BETTER, statement=f"There are {counted(len(group), plural_of(kind, 1), plural_of(kind))}: one may be left over{test}.",
                   measured=tally(len(group), "bird"), remedies=remedies, soon=Soon.WEEKS, **common)  # fmt: skip
 
 

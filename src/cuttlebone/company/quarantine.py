@@ -7,7 +7,7 @@ from typing import Any
 from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
 from cuttlebone.base.quantity import Quantity, Span
-from cuttlebone.home import settle
+from cuttlebone.home import change, settle
 from cuttlebone.home.birds import name_of, names_of, tally
 from cuttlebone.home.model import Bird
 from cuttlebone.home.view import EnclosureView, Findings, RoomView, cannot_tell, check
@@ -102,16 +102,7 @@ def quarantine_new(view: EnclosureView) -> Findings:
     unknown = [b for b in view.birds if days_here(b, view.today) is None]
     ours = facts.rule("company.quarantine_ours").number
     if newest and newest[1] < ours and (earlier := _met(*newest, view.birds, view.today)):
-        batch, days = newest
-        moved = Remedy(
-            id="quarantine", title=f"Move {names_of(batch)} to a plain quarantine cage in a room without birds.", cost=Cost(40, 150),
-            effort=Effort.AN_HOUR, change=settle.quarantine(view.enclosure.id, {b.id for b in batch}),
-            caution="They have shared air already: ask an avian vet what else to do, and start the days again for all.",
-        )  # fmt: skip
-        steps = tuple(Step(text=f"Days since {name_of(b)} came", result=Quantity(days, "days")) for b in batch)
-        share = "shares" if len(batch) == 1 else "share"
-        yield Finding(severity=_severity(days), remedies=(moved,), steps=steps, **_common(days),
-                      statement=f"{names_of(batch)} came {_ago(days)} and {share} this cage with {names_of(earlier)}.{_unsure(earlier, view.today)}")  # fmt: skip
+        yield _mixed(view, *newest, earlier)
         return
     if unknown and len(view.birds) > 1:
         yield cannot_tell(f"When {names_of(unknown)} came is not known.", measure=_ASK, **_common(None))
@@ -119,6 +110,35 @@ def quarantine_new(view: EnclosureView) -> Findings:
     common = {**_common(newest[1] if newest else None), "rules": ()}
     text = "No bird that came later has been put with others here too soon."
     yield Finding(severity=Severity.FINE, statement=text, **common)
+
+
+def _mixed(view: EnclosureView, batch: tuple[Bird, ...], days: int, earlier: tuple[Bird, ...]) -> Finding:
+    """A newcomer in the cage of others: apart again, or all of them kept as new together."""
+    share = "shares" if len(batch) == 1 else "share"
+    text = f"{names_of(batch)} came {_ago(days)} and {share} this cage with {names_of(earlier)}.{_unsure(earlier, view.today)}"
+    steps = tuple(Step(text=f"Days since {name_of(b)} came", result=Quantity(days, "days")) for b in batch)
+    if view.enclosure.purpose == "quarantine":
+        return Finding(
+            severity=Severity.BETTER,
+            statement=f"{text} They serve the days of quarantine together.",
+            steps=steps,
+            **_common(days),
+        )
+    moved = Remedy(
+        id="quarantine", title=f"Move {names_of(batch)} to a plain quarantine cage in a room without birds.", cost=Cost(40, 150),
+        effort=Effort.AN_HOUR, change=settle.quarantine(view.enclosure.id, {b.id for b in batch}),
+        caution="They have shared air already: ask an avian vet what else to do, and start the days again for all.",
+    )  # fmt: skip
+    ours = facts.rule("company.quarantine_ours").number
+    together = Remedy(
+        id="together", title=f"Keep this whole cage as new: no bird joins or leaves it for {ours:g} days, it is seen to last, with its own dishes and cloths.",
+        effort=Effort.A_HABIT, change=change.enclosure(view.enclosure.id, purpose="quarantine"),
+        caution="The birds that were there are not protected by this: ask an avian vet which tests are worth it.",
+    )  # fmt: skip
+    ways = (
+        (moved, together) if len(view.birds) - len(batch) < 2 else (moved,)
+    )  # no bird is left alone for a quarantine too late
+    return Finding(severity=_severity(days), statement=text, remedies=ways, steps=steps, **_common(days))
 
 
 def _of(view: RoomView) -> dict[str, tuple[Bird, ...]]:
@@ -167,10 +187,11 @@ def quarantine_air(view: RoomView) -> Findings:
 
 def _shared_air(view: RoomView, cage: str, newest: tuple[tuple[Bird, ...], int], earlier: tuple[Bird, ...]) -> Finding:
     batch, days = newest
-    remedies = tuple(
-        Remedy(id=f"to-{room.id}", title=f"Carry the cage of {names_of(batch)} into {room.name}.", effort=Effort.AN_HOUR,
-               change=settle.move_enclosure(cage, room.id), caution="Keep a door shut between them; use other dishes and cloths, and see to them last.")
-        for room in (*view.others, *view.neighbours)[:3]
+    own = sum(b.enclosure == cage for b in view.birds) == len(batch)
+    apart = Remedy(
+        id="apart", effort=Effort.AN_HOUR, cost=Cost(0, 0) if own else Cost(40, 150), change=settle.quarantine(cage, {b.id for b in batch}),
+        title=f"{'Carry the cage of' if own else 'Move'} {names_of(batch)} {'' if own else 'in a plain quarantine cage '}to a room without birds.",
+        caution="Keep a door shut between them; use other dishes and cloths, and see to them last.",
     )  # fmt: skip
     text = f"{names_of(batch)} came {_ago(days)} and breathe{'s' if len(batch) == 1 else ''} the same air as {names_of(earlier)}.{_unsure(earlier, view.today)}"
-    return Finding(severity=_severity(days), statement=text, remedies=remedies, **_common(days))
+    return Finding(severity=_severity(days), statement=text, remedies=(apart,), **_common(days))

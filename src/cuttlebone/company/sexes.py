@@ -153,8 +153,14 @@ def sex_ratio(view: EnclosureView) -> Findings:
         yield Finding(severity=severity, statement=f"{text}: watch them as the days grow longer, and have a second cage ready.",
                       remedies=_remedies(view, group), **common)  # fmt: skip
     else:
-        yield Finding(severity=severity, statement=f"{text}: that makes trouble{'' if len(group) == cocks + hens else '; have those not sexed tested first'}." if severity == _MEND else f"{text}: one is left over.",
+        yield Finding(severity=severity, statement=f"{text}: {'that makes trouble' if severity == _MEND else 'one is left over'}{_test_first(group)}.",
                       remedies=_remedies(view, group), **common)  # fmt: skip
+
+
+def _test_first(group: tuple[Bird, ...]) -> str:
+    """What comes before any move where a sex is not known."""
+    unsexed = [b for b in group if b.sex is None]
+    return f"; have {names_of(unsexed)} tested before you move or add any" if unsexed else ""
 
 
 @check("company.sexing_known", "Is the sex of the bird known?", "bird")

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 from math import ceil, hypot
 
 from cuttlebone import facts
+from cuttlebone.home import change
 from cuttlebone.home.change import Change
 from cuttlebone.home.furnish import sound_cage
 from cuttlebone.home.model import Bird, Duty, Enclosure, Household, Offer, Part, Room, Spare, Wall
@@ -148,18 +149,34 @@ def move_enclosure(id: str, room_id: str) -> Change:
 def quarantine(like: str, birds: Collection[str]) -> Change:
     """Move birds into a plain quarantine cage in a room where no birds live.
 
-    Without such a room the household is left as it is.
+    If they have their cage to themselves, it is carried there. Where no such room is told, which room it is stays unknown.
+    Without any of the birds there, the household is left as it is.
     """
 
     def make(home: Household) -> Household:
-        used = {e.room for e in home.enclosures or () if any(b.enclosure == e.id for b in home.birds or ())}
-        free = next((r for r in home.rooms or () if r.id not in used and r.kind not in _NOT_FOR_BIRDS), None)
-        if free is None:
+        here = {b.id for b in home.birds or () if b.enclosure == like}
+        if not here & set(birds):
             return home
-        apart = second_enclosure(like, birds, purpose="quarantine")(home)
+        if here <= set(birds):
+            return _apart(like)(home)
+        moved = second_enclosure(like, birds, purpose="quarantine")(home)
         known = {e.id for e in home.enclosures or ()}
-        new = next((e.id for e in apart.enclosures or () if e.id not in known), "")
-        return move_enclosure(new, free.id)(apart)
+        return _apart(next(e.id for e in moved.enclosures or () if e.id not in known))(moved)
+
+    return make
+
+
+def _apart(cage: str) -> Change:
+    """Carry a cage into a room fit for birds where no others live, or into one that is not told of."""
+
+    def make(home: Household) -> Household:
+        living = {b.enclosure for b in home.birds or ()}
+        used = {e.room for e in home.enclosures or () if e.id in living and e.id != cage}
+        own = next((e.room for e in home.enclosures or () if e.id == cage), None)
+        rooms = [r for r in home.rooms or () if r.id not in used | {own} and r.kind not in _NOT_FOR_BIRDS]
+        if rooms:
+            return move_enclosure(cage, rooms[0].id)(home)
+        return change.enclosure(cage, room=None, x_cm=None, y_cm=None)(home)
 
     return make
 
