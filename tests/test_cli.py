@@ -1,6 +1,9 @@
 """The command line, called as a keeper would."""
 
 import json
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import jsonschema
@@ -161,3 +164,75 @@ def test_a_report_can_be_written_where_it_is_asked_for(lark, tmp_path, capsys):
     assert target.read_text(encoding="utf-8").startswith("<!doctype html>")
     assert run(["assess", str(lark), "--html", str(tmp_path / "no" / "r.html")]) == WRONG_INPUT
     capsys.readouterr()
+
+
+# --- what must not be lost, and what the world outside can do ------------------------------------------------------------
+
+
+def test_a_report_is_never_written_over_something_else(lark, tmp_path, capsys):
+    before = lark.read_bytes()
+    assert run(["assess", str(lark), *DAY, "--html", str(lark)]) == WRONG_INPUT
+    assert lark.read_bytes() == before
+    link = tmp_path / "link.html"
+    link.symlink_to(lark)
+    assert run(["assess", str(lark), *DAY, "--html", str(link)]) == WRONG_INPUT
+    assert lark.read_bytes() == before
+    report = tmp_path / "r.html"
+    assert run(["assess", str(lark), *DAY, "--html", str(report)]) == ACT_NOW
+    assert run(["assess", str(lark), *DAY, "--html", str(report)]) == ACT_NOW  # over an earlier report it may
+    capsys.readouterr()
+
+
+@pytest.mark.parametrize("target", [".", "", "/dev/null", "x" * 300, "/proc/none/r.html"])
+def test_a_report_into_nowhere_is_refused_in_words(lark, target, capsys):
+    assert run(["assess", str(lark), *DAY, "--html", target]) == WRONG_INPUT
+    assert "cuttlebone: " in capsys.readouterr().err
+    assert Path("/dev/null").is_char_device()
+
+
+def test_an_edited_demo_home_is_kept(tmp_path, capsys):
+    run(["demo", str(tmp_path), *DAY])
+    home = tmp_path / "larkfield.toml"
+    home.write_text(home.read_text(encoding="utf-8") + "\n# my own words\n", encoding="utf-8")
+    assert run(["demo", str(tmp_path), *DAY]) == FINE
+    assert "# my own words" in home.read_text(encoding="utf-8")
+    assert "was changed" in capsys.readouterr().err
+    (tmp_path / "file").write_text("x", encoding="utf-8")
+    assert run(["demo", str(tmp_path / "file")]) == WRONG_INPUT
+
+
+@pytest.mark.parametrize("arguments", [["assess", "x.toml", "--on", "9999-12-31"], ["assess", "x.toml", "--on", "yesterday"],
+                                       ["serve", "x.toml", "--port", "99999"], ["serve", "x.toml", "--port", "-1"], ["checks", "--room", "cellar"]])  # fmt: skip
+def test_impossible_options_are_told_with_what_is_allowed(arguments, capsys):
+    with pytest.raises(SystemExit) as end:
+        run(arguments)
+    assert end.value.code == WRONG_INPUT
+    assert "Traceback" not in capsys.readouterr().err
+
+
+def test_escape_signs_in_a_file_do_not_reach_the_terminal(tmp_path, capsys):
+    path = tmp_path / "bad.toml"
+    path.write_text('name = "x"\n"\\u001b[31mbad" = 1\n', encoding="utf-8")
+    assert run(["assess", str(path)]) == WRONG_INPUT
+    assert "\x1b" not in capsys.readouterr().err
+
+
+def _shell(command: str, **env: str) -> subprocess.CompletedProcess[bytes]:
+    return subprocess.run(
+        ["bash", "-c", command], capture_output=True, check=False, env={**os.environ, **env, "PY": sys.executable}
+    )
+
+
+@pytest.mark.parametrize("encoding", ["cp1252", "ascii"])
+def test_a_console_without_all_signs_gets_an_answer(lark, encoding):
+    done = _shell(f'"$PY" -m cuttlebone.cli assess {lark} --on 2026-11-25 --all', PYTHONIOENCODING=encoding)
+    assert done.returncode == ACT_NOW, done.stderr[-300:]
+    done = _shell(f'"$PY" -m cuttlebone.cli assess {lark} --on 2026-11-25 --json', PYTHONIOENCODING=encoding)
+    assert json.loads(done.stdout)["schema"] == "cuttlebone/answer/1"
+
+
+@pytest.mark.parametrize("tail", ["| head -n 1", ">&-", "> /dev/full", "| true"])
+def test_an_output_that_goes_away_is_no_crash(lark, tail):
+    done = _shell(f'"$PY" -m cuttlebone.cli checks {tail}')
+    assert b"Traceback" not in done.stderr
+    assert b"Exception ignored" not in done.stderr

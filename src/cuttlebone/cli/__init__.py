@@ -1,6 +1,7 @@
 """The command line. Each command is a module of its own, imported only when it is called."""
 
 import importlib
+import io
 import os
 import sys
 from collections.abc import Sequence
@@ -36,7 +37,17 @@ Exit codes of assess: 0 nothing pressing, 1 something to mend soon, 3 act now, 2
 
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run the command line and exit."""
-    sys.exit(run(list(sys.argv[1:] if arguments is None else arguments)))
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):  # a console that lacks a sign shows a question mark, not an error
+            stream.reconfigure(errors="replace")
+    code = run(list(sys.argv[1:] if arguments is None else arguments))
+    try:
+        if sys.stdout is not None:
+            sys.stdout.flush()
+    except OSError:
+        _give_up_output()
+        code = code or WRONG_INPUT
+    sys.exit(code)
 
 
 def run(arguments: list[str]) -> int:
@@ -51,8 +62,7 @@ def run(arguments: list[str]) -> int:
         return FINE
     if arguments[0] not in COMMANDS:
         return _unknown(arguments[0])
-    command = importlib.import_module(f"cuttlebone.cli.{arguments[0]}_cmd")
-    return _guarded(command.run, arguments[1:])
+    return _guarded(arguments[0], arguments[1:])
 
 
 def _unknown(name: str) -> int:
@@ -64,17 +74,29 @@ def _unknown(name: str) -> int:
     return WRONG_INPUT
 
 
-def _guarded(command: object, arguments: list[str]) -> int:
-    from cuttlebone.base.errors import CuttleboneError
-
+def _guarded(name: str, arguments: list[str]) -> int:
+    """Run a command; what goes wrong outside of us is told in one line."""
     try:
-        return int(command(arguments))  # type: ignore[operator]
-    except CuttleboneError as error:
-        print(f"cuttlebone: {error}", file=sys.stderr)
-        return WRONG_INPUT
+        command = importlib.import_module(f"cuttlebone.cli.{name}_cmd")
+        return int(command.run(arguments))
     except KeyboardInterrupt:
         print("\ncuttlebone: stopped; nothing was changed.", file=sys.stderr)
         return 130
     except BrokenPipeError:  # the reader went away, as with "| head"
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _give_up_output()
         return FINE
+    except OSError as error:  # a full disk, a closed console
+        print(f"cuttlebone: {error.strerror or error}", file=sys.stderr)
+        return WRONG_INPUT
+    except Exception as error:
+        from cuttlebone.base.errors import CuttleboneError
+        from cuttlebone.cli.common import printable
+
+        if not isinstance(error, CuttleboneError):
+            raise
+        print(f"cuttlebone: {printable(str(error))}", file=sys.stderr)
+        return WRONG_INPUT
+
+
+def _give_up_output() -> None:
+    os.dup2(os.open(os.devnull, os.O_WRONLY), 1)

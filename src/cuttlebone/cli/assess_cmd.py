@@ -12,6 +12,9 @@ from cuttlebone.cli.common import colours, day, parser, progress, tell, width, w
 from cuttlebone.home.clock import today
 from cuttlebone.home.file import read_home
 
+REPORT_STARTS = "<!doctype html>"
+"""What a report of ours begins with: only such a file is written over."""
+
 
 def run(arguments: list[str]) -> int:
     """Assess a home file."""
@@ -21,7 +24,7 @@ def run(arguments: list[str]) -> int:
     if args.html:
         from cuttlebone.papers.report import report_html
 
-        write_new(args.html, report_html(answer), replace=True)
+        write_new(args.html, report_html(answer), over=REPORT_STARTS)
         tell(f"The report is in {args.html}")
     show(answer, why=args.why, as_json=args.json, everything=args.all)
     return exit_code(answer)
@@ -32,12 +35,13 @@ def show(answer: Answer, *, why: str | None, as_json: bool, everything: bool) ->
     if as_json:
         from cuttlebone.papers.document import answer_document
 
-        print(json.dumps(answer_document(answer), ensure_ascii=False, indent=2))
+        plain = (sys.stdout.encoding or "").lower().replace("-", "") != "utf8"
+        print(json.dumps(answer_document(answer), ensure_ascii=plain, indent=2))
         return
     from cuttlebone.papers.text import answer_text, why_text
 
     colour = colours(sys.stdout)
-    if why:
+    if why is not None:
         print(why_text(answer.finding(why), answer, colour=colour, width=width()))
     else:
         print(answer_text(answer, colour=colour, width=width(), all=everything))

@@ -8,7 +8,12 @@ from cuttlebone.cli.common import parser
 def run(arguments: list[str]) -> int:
     """List every check."""
     p = parser("checks", "List every question that is asked of a home.")
-    p.add_argument("--room", default="", help="only this room of the program, e.g. housing")
+    p.add_argument(
+        "--room",
+        default="",
+        choices=("", *sorted({c.room for c in CHECKS})),
+        help="only this room of the program, e.g. housing",
+    )
     args = p.parse_args(arguments)
     for check in CHECKS:
         if args.room in {"", check.room}:

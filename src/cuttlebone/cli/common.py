@@ -1,6 +1,7 @@
 """What several commands share: reading a home, the day, colours."""
 
 import argparse
+import contextlib
 import os
 import shutil
 import sys
@@ -9,6 +10,14 @@ from pathlib import Path
 from typing import IO
 
 from cuttlebone.base.errors import BadInput, Problem
+
+FIRST_YEAR, LAST_YEAR = 1950, 2200
+"""Years an assessment makes sense for."""
+
+
+def printable(text: str) -> str:
+    """Words without characters that could steer the terminal."""
+    return "".join(c if c.isprintable() or c == "\n" else " " for c in text)
 
 
 def parser(name: str, about: str) -> argparse.ArgumentParser:
@@ -21,14 +30,17 @@ def parser(name: str, about: str) -> argparse.ArgumentParser:
 def day(text: str) -> date:
     """Read a day; for argparse."""
     try:
-        return date.fromisoformat(text)
+        on = date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"{text!r}: write a day like 2026-11-25") from None
+    if not FIRST_YEAR <= on.year <= LAST_YEAR:
+        raise argparse.ArgumentTypeError(f"{text}: choose a day from {FIRST_YEAR} to {LAST_YEAR}")
+    return on
 
 
-def colours(stream: IO[str]) -> bool:
+def colours(stream: IO[str] | None) -> bool:
     """Whether to colour: only a terminal, and not if NO_COLOR is set."""
-    return stream.isatty() and not os.environ.get("NO_COLOR")
+    return stream is not None and stream.isatty() and not os.environ.get("NO_COLOR")
 
 
 def width() -> int:
@@ -36,31 +48,48 @@ def width() -> int:
     return max(50, min(110, shutil.get_terminal_size((96, 24)).columns))
 
 
-def write_new(path: Path, text: str, *, replace: bool) -> None:
-    """Write a text file whole, not over another one unless told so."""
-    if path.exists() and not replace:
-        raise BadInput(
-            (
-                Problem(
-                    place=str(path),
-                    came="a file that is already there",
-                    allowed="choose another name, or add --replace",
-                ),
-            )
+def _refuse(path: Path, came: str, allowed: str) -> BadInput:
+    return BadInput((Problem(place=str(path) or "the name of the file", came=came, allowed=allowed),))
+
+
+def write_new(path: Path, text: str, *, over: str | None = None) -> None:
+    """Write a text file whole or not at all.
+
+    Parameters
+    ----------
+    path : Path
+        Where to write. Links are followed.
+    text : str
+        What to write.
+    over : str, optional
+        Beginning of the files that may be written over: ``""`` any, None not even one of ours.
+    """
+    path = path.resolve()
+    if path.is_dir() or not path.name:
+        raise _refuse(path, "a folder", "give the name of a file inside it")
+    if path.exists() and not path.is_file():
+        raise _refuse(path, "something that is no file", "give the name of a file")
+    if path.exists() and not _may_replace(path, over):
+        raise _refuse(
+            path, "a file that is already there", "choose another name" + (", or add --replace" if over is None else "")
         )
     beside = path.with_name(f".{path.name}.part")
     try:
         beside.write_text(text, encoding="utf-8")
         beside.replace(path)
     except OSError as error:
-        beside.unlink(missing_ok=True)
-        raise BadInput(
-            (
-                Problem(
-                    place=str(path), came=error.strerror or "an error", allowed="nothing was written; check the folder"
-                ),
-            )
+        with contextlib.suppress(OSError):
+            beside.unlink(missing_ok=True)
+        raise _refuse(
+            path, (error.strerror or "an error").lower(), "nothing was written; check the name and the folder"
         ) from None
+
+
+def _may_replace(path: Path, over: str | None) -> bool:
+    if over is None:
+        return False
+    with path.open("rb") as file:
+        return file.read(len(over.encode())) == over.encode()
 
 
 def tell(text: str) -> None:

@@ -32,7 +32,7 @@ def run(arguments: list[str]) -> int:
         try:
             question = talk.send(_answer(question))
         except StopIteration as end:
-            write_new(args.home, home_text(end.value), replace=args.replace)
+            write_new(args.home, home_text(end.value), over="" if args.replace else None)
             break
     print(f"\nWritten to {args.home}. Next: cuttlebone assess {args.home}")
     return FINE

@@ -5,7 +5,7 @@ from pathlib import Path
 from cuttlebone.assess import TO_CHANGE, Answer, assess, try_remedies
 from cuttlebone.base.errors import BadInput, Problem
 from cuttlebone.cli import FINE
-from cuttlebone.cli.common import day, parser, progress, tell
+from cuttlebone.cli.common import day, parser, printable, progress, tell
 from cuttlebone.home.clock import today
 from cuttlebone.home.file import read_home, save_home
 
@@ -46,7 +46,11 @@ def run(arguments: list[str]) -> int:
 def _list(answer: Answer) -> int:
     for number, topic in enumerate(answer.topics(*TO_CHANGE), 1):
         for tried in topic.remedies:
-            print(f"{number:3}  {tried.id}\n     {tried.remedy.title} ({tried.remedy.cost}, {tried.remedy.effort})")
+            print(
+                printable(
+                    f"{number:3}  {tried.id}\n     {tried.remedy.title} ({tried.remedy.cost}, {tried.remedy.effort})"
+                )
+            )
             also = [k for k in tried.clears if k not in {f.id for f in topic.findings}]
             if also:
                 print(f"     also settles: {', '.join(also)}")

@@ -1,5 +1,6 @@
 """``cuttlebone serve``."""
 
+import argparse
 import os
 from pathlib import Path
 
@@ -10,6 +11,13 @@ from cuttlebone.home.file import read_home
 HOST = "127.0.0.1"
 
 
+def port(text: str) -> int:
+    """Read a port; for argparse."""
+    if not text.isdigit() or not 1 <= int(text) <= 65535:
+        raise argparse.ArgumentTypeError(f"{text!r}: write a number from 1 to 65535, such as 8017")
+    return int(text)
+
+
 def run(arguments: list[str]) -> int:
     """Serve one home file's answer to this computer only."""
     p = parser(
@@ -17,7 +25,7 @@ def run(arguments: list[str]) -> int:
         "Show the answer for a home file as a web page, on this computer only. The file is read again when it changes.",
     )
     p.add_argument("home", type=Path, help="the home file")
-    p.add_argument("--port", type=int, default=8017, help="port to listen on (default: 8017)")
+    p.add_argument("--port", type=port, default=8017, help="port to listen on (default: 8017)")
     p.add_argument("--open", action="store_true", help="open the page in the browser")
     args = p.parse_args(arguments)
     read_home(args.home)  # a bad file is told here, before anything is served

@@ -66,7 +66,7 @@ def parse_home(text: str, *, source: str = "home file") -> Household:
     """Read a household from the text of a home file."""
     if "\x00" in text:
         raise BadInput(
-            (Problem(place=source, came="a binary file", allowed="a home file is plain text"),), source=source
+            (Problem(place="the file", came="a binary file", allowed="a home file is plain text"),), source=source
         )
     try:
         data = tomllib.loads(text)
@@ -76,7 +76,7 @@ def parse_home(text: str, *, source: str = "home file") -> Household:
         raise BadInput(
             (
                 Problem(
-                    place=source,
+                    place="the file",
                     came="lists inside lists without end",
                     allowed="a home file is nested four deep at most",
                 ),
@@ -86,7 +86,7 @@ def parse_home(text: str, *, source: str = "home file") -> Household:
         raise BadInput(
             (
                 Problem(
-                    place=source,
+                    place="the file",
                     came="an empty file",
                     allowed='start with name = "My birds", or run "cuttlebone new"',
                 ),
@@ -434,7 +434,8 @@ def written(value: float, measure: Measure, units: str = "metric", unit: str | N
 
 
 def _dilution(share: float) -> str | float:
-    text = f"1 in {1 / share:g}"
+    parts = format(Decimal(repr(1 / share)), "f")
+    text = f"1 in {parts.removesuffix('.0')}"
     return text if parse_parts(text) == share else share
 
 

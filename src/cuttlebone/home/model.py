@@ -35,6 +35,7 @@ LengthCm = Annotated[float, Measure("cm", 0.1, 3000)]
 PlaceCm = Annotated[float, Measure("cm", 0, 3000)]
 SmallMm = Annotated[float, Measure("mm", 0.5, 200)]
 MassG = Annotated[float, Measure("g", 0.1, 50000)]
+BodyCm = Annotated[float, Measure("cm", 5, 60)]
 BirdMassG = Annotated[float, Measure("g", 3, 300)]
 TempC = Annotated[float, Measure("°C", -40, 60)]
 SpanH = Annotated[float, Measure("h", 0, 24 * 3660)]
@@ -293,7 +294,7 @@ class Bird(Part):
     ring: str | None = None
     mass_g: BirdMassG | None = None
     weighed: date | None = None
-    body_length_cm: LengthCm | None = None  # the keeper's own measure beats the species' mean
+    body_length_cm: BodyCm | None = None  # the keeper's own measure beats the species' mean
     sire: Id | None = None
     dam: Id | None = None
     bonded_with: tuple[Id, ...] | None = None
