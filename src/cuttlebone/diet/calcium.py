@@ -150,7 +150,7 @@ def _in_window(view: EnclosureView, table: Table, window: Window, held: Amount) 
     if held.low < low.number <= held.high:
         return cannot_tell(
             f"The ration holds at least {held_now}; how much more comes from {held.gaps} is not known.",
-            measure="Weigh the cuttlebone or shell grit once a week on a gram scale; read the label of bought food for calcium.",
+            measure=f"Weigh how much of it is taken in a week on a gram scale; read its label for calcium, or name the very food: {held.gaps}.",
             why=WHY, cites=window.cites,
         )  # fmt: skip
     have = any(is_food(o, "cuttlebone") and o.always for o in view.enclosure.ration or ())
@@ -228,7 +228,7 @@ def _in_step(view: EnclosureView, table: Table, why: str, cites: tuple[Cite, ...
     said = f"There is {Quantity(max(0.0, held.low), '')} times as much calcium as phosphorus"
     if held.low < low <= held.high:
         return cannot_tell(f"How calcium stands to phosphorus cannot be told: how much {held.gaps} brings is not known.",
-                           measure="Weigh the cuttlebone or shell grit once a week; read the label of bought food for calcium and phosphorus.",
+                           measure=f"Weigh how much of it is taken in a week; read its label for calcium and phosphorus, or name the very food: {held.gaps}.",
                            why=why, cites=cites)  # fmt: skip
     if held.high < low and _unknown_dish(view):
         return cannot_tell(DISH, measure=ASK, why=why, cites=cites)

@@ -107,7 +107,7 @@ def _judged(view: EnclosureView, nutrient: Nutrient, window: Window, table: Tabl
     if held.low < low.number <= held.high:
         names = held.gaps
         return cannot_tell(f"Whether the ration holds enough {nutrient.name} cannot be told: it holds {said}, and how much {names} brings is not known.",
-                           measure=f"Read the label of {names} for {nutrient.name}, and weigh once a week how much of it is taken.", why=nutrient.why, cites=window.cites)  # fmt: skip
+                           measure=f"Read the label of {names} for {nutrient.name}, or name the very food (which leaf, which mix), and weigh once a week how much is taken.", why=nutrient.why, cites=window.cites)  # fmt: skip
     if held.high < low.number:
         wanted = "it should hold at least" if nutrient.short == Severity.MEND_SOON else "advised is at least"
         return Finding(severity=nutrient.short, statement=f"The ration holds {said}; {wanted} {low.quantity}{now}.",
