@@ -1,7 +1,7 @@
 """Floor for the number of birds, and what a larger cage must meet besides its own finding."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cuttlebone import housing
@@ -11,6 +11,8 @@ from cuttlebone.home import change
 from cuttlebone.home.model import Bird
 from tests.asking import ask, severity
 from tests.good_home import GOOD, TODAY
+
+PERCHES = tuple(p.but(x_cm=x, height_cm=10) for p, x in zip(GOOD.enclosures[0].perches, (4, 16, 10), strict=True))
 
 
 def flock(species, n, **cage):
@@ -120,3 +122,35 @@ def test_each_reason_is_said_by_its_name(places, says):
     )
     (found,) = ask(housing.level_pair, change.enclosure("flight", length_cm=70, perches=perches)(GOOD))
     assert says in found.statement
+
+
+BUYS = {"larger-cage", "longer-cage", "box-cage", "floor-for-all", "all-at-once"}
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.sampled_from(["zebra_finch", "budgerigar", "canary"]),
+    st.integers(1, 12),
+    st.tuples(*[st.floats(20, 120)] * 3),
+    st.sampled_from(["box", "dome", "round"]),
+    st.sampled_from(["SE", "GB", "US"]),
+)
+def test_whatever_cage_is_bought_meets_all_that_any_cage_must(species, n, size, shape, country):
+    home = flock(
+        species, n, length_cm=size[0], width_cm=size[1], height_cm=size[2], shape=shape, perches=PERCHES, dishes=()
+    )
+    home = home.but(country=country, hold_to=("se-l80",))
+    for check in housing.CHECKS:
+        for remedy in (r for found in ask(check, home) for r in found.remedies if r.id in BUYS):
+            mended = remedy.change(home)
+            cage = mended.enclosures[0]
+            for must in (housing.law, housing.held, housing.pair_minimum, housing.crowding, housing.round_cage):
+                assert not {Severity.MEND_SOON, Severity.BETTER} & {f.severity for f in ask(must, mended)}, (
+                    check.id,
+                    must.id,
+                )
+            assert max(cage.length_cm, cage.width_cm) >= cage.height_cm
+            assert all(
+                new >= old - 1e-6
+                for new, old in zip((cage.length_cm, cage.width_cm, cage.height_cm), size, strict=True)
+            )
