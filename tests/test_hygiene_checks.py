@@ -383,3 +383,8 @@ def test_an_imperial_keeper_gets_inches_and_fahrenheit():
     imperial = change.household(units="imperial")
     assert " in " in one("hygiene.dish_under_perch", imperial, dish("seed-1", x_cm=36)).statement
     assert "°F" in one("hygiene.wet_food_out", imperial).statement
+
+
+def test_something_unknown_mixed_with_ammonia_is_no_all_clear():
+    found = one("hygiene.never_mix", change.cleaning(agent=None, mixed_with=("ammonia_cleaner",)))
+    assert found.severity == Severity.CANNOT_TELL

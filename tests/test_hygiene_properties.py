@@ -18,7 +18,6 @@ from cuttlebone.hygiene.strength import (
     parts_of_water,
     working_strength_pct,
 )
-from cuttlebone.nature.growth import longest_out_h
 from cuttlebone.nature.drying import dish_loss_g, evaporation_rate, film_drying_min
 from cuttlebone.nature.growth import (
     baranyi_roberts,
@@ -27,6 +26,7 @@ from cuttlebone.nature.growth import (
     growth_over,
     growth_rate,
     hours_to_tenfold,
+    longest_out_h,
     model,
     warming,
 )

@@ -17,8 +17,7 @@ from cuttlebone.hygiene.strength import (
     parts_of_water,
     working_strength_pct,
 )
-from cuttlebone.nature.growth import longest_out_h
-from cuttlebone.nature.growth import model
+from cuttlebone.nature.growth import longest_out_h, model
 from tests.good_home import GOOD, TODAY
 from tests.spoilers.hygiene import every, out
 from tests.truth import case, memory, practice, published

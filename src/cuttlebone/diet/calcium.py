@@ -130,7 +130,7 @@ def _in_window(view: EnclosureView, table: Table, window: Window, held: Amount) 
     low, aim, high = window.low, window.aim, window.high or window.aim
     each = table.total(CA_NET).low / table.birds
     common: dict[str, Any] = {
-        "measured": Quantity(held.low, "%"), "limit": Span(low.number, high.number, "%"), "why": WHY, "cites": window.cites, "soon": Soon.WEEKS,
+        "measured": Quantity(max(0.0, held.low), "%"), "limit": Span(low.number, high.number, "%"), "why": WHY, "cites": window.cites, "soon": Soon.WEEKS,
         "rules": panel_line(window.panel, held, "%"), "steps": _calcium_steps(table, held),
         "confidence": f"{FILL} The targets were judged from poultry, budgerigars and cockatiels; oxalate only where a value is known.",
     }  # fmt: skip

@@ -34,7 +34,7 @@ def key_of(field: str) -> str:
 LengthCm = Annotated[float, Measure("cm", 0.1, 3000)]
 PlaceCm = Annotated[float, Measure("cm", 0, 3000)]
 SmallMm = Annotated[float, Measure("mm", 0.5, 200)]
-MassG = Annotated[float, Measure("g", 0.1, 50000)]
+MassG = Annotated[float, Measure("g", 0.1, 1_000_000)]
 BodyCm = Annotated[float, Measure("cm", 5, 60)]
 BirdMassG = Annotated[float, Measure("g", 3, 300)]
 TempC = Annotated[float, Measure("°C", -40, 60)]

@@ -314,6 +314,10 @@ def never_mix(view: HouseholdView) -> Findings:
         yield cannot_tell("Whether cleaners are used together is not known.", why=why, cites=cites,
                           measure="List every product that goes into the same water or onto the same surface without a rinse between.")  # fmt: skip
         return
+    if cleaning.agent is None and cleaning.mixed_with:
+        yield cannot_tell(f"Something is used together with {', '.join(cleaning.mixed_with)}, and what it is is not told.", why=why, cites=cites,
+                          measure="Read the label of what you clean with; until then use one product at a time.", caution=_POISON_GAS)  # fmt: skip
+        return
     names = dict.fromkeys((*((cleaning.agent,) if cleaning.agent else ()), *cleaning.mixed_with))
     agents = tuple(dict.fromkeys(facts.agent(n).id for n in names))
     entries = tuple(facts.agent(a) for a in agents)

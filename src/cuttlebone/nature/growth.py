@@ -71,7 +71,7 @@ def growth_rate(temp_c: float, of: SquareRoot) -> float:
     Parameters
     ----------
     temp_c : float
-        Temperature of the food, -20 to 60. [degC]
+        Temperature of the food, -60 to 60. [degC]
     of : SquareRoot
         What grows on what.
 
@@ -92,8 +92,8 @@ def growth_rate(temp_c: float, of: SquareRoot) -> float:
     >>> growth_rate(5, model("egg"))
     0.0
     """
-    if not -20 <= temp_c <= 60:  # also refuses nan
-        raise ValueError(f"temp_c={temp_c} is outside -20 to 60 °C")
+    if not -60 <= temp_c <= 60:  # also refuses nan
+        raise ValueError(f"temp_c={temp_c} is outside -60 to 60 °C")
     if temp_c < facts.rule("hygiene.no_growth_below").number or temp_c <= of.tmin_c:
         return 0.0
     return float((of.b * (min(temp_c, facts.rule("hygiene.growth_cap").number) - of.tmin_c)) ** 2)
