@@ -178,3 +178,10 @@ def test_a_remedy_that_works_is_offered(key: str):
     for spoil in SPOILERS[key]:
         answer = assess(spoil.change(GOOD), on=TODAY)
         assert any(t.works for fid, tried in answer.remedies.items() if fid.startswith(key) for t in tried)
+
+
+def test_the_evening_look_is_put_where_somebody_is_in():
+    late = change.both(out(time(9), time(18)), duties(("look",), at=(time(7, 30),)))(GOOD)
+    tried = assess(late, on=TODAY).remedies["routine.evening_look@household"]
+    assert "routine.evening_look@household" in tried[0].clears
+    assert (tried[0].remedy.title, tried[0].causes) == ("Look again at 18:00.", ())

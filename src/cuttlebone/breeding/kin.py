@@ -63,7 +63,7 @@ def _remedies(view: HouseholdView, m: _Mates) -> tuple[Remedy, ...]:
     sexes = [[b for b in company if b.sex == s] for s in ("cock", "hen")]
     if all(sexes):
         fewer = min(sexes, key=len)
-        found.append(Remedy(id="one-sex-each", title=f"Move {names_of(fewer)} into a second cage of their own.", cost=Cost(80, 300), effort=Effort.A_DAY,
+        found.append(Remedy(id="one-sex-each", title=f"Move {names_of(fewer)} into a second cage.", cost=Cost(80, 300), effort=Effort.A_DAY,
                             change=settle.second_enclosure(m.cage.id, {b.id for b in fewer})))  # fmt: skip
     return tuple(found)
 

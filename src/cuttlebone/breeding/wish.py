@@ -65,7 +65,7 @@ def _by_sex(view: EnclosureView) -> tuple[Remedy, ...]:
         return ()
     fewer = min(sexes.values(), key=len)
     return (Remedy(
-        id="one-sex-each", title=f"Move {names_of(fewer)} into a second cage of their own: one sex in each.", cost=Cost(80, 300),
+        id="one-sex-each", title=f"Move {names_of(fewer)} into a second cage: one sex in each.", cost=Cost(80, 300),
         effort=Effort.A_DAY, change=settle.second_enclosure(view.enclosure.id, {b.id for b in fewer}),
         caution="Parting a bonded pair is hard on both; keep them within sight, or prevent broods in another way.",
     ),)  # fmt: skip

@@ -25,7 +25,7 @@ def _separate(view: EnclosureView, a: Bird, b: Bird) -> tuple[Remedy, ...]:
         foes = {other.id, *(one.quarrels_with or ()), *(x.id for x in view.birds if one.id in (x.quarrels_with or ()))}
         if friend := _partner(view, one, foes):
             found.append(Remedy(
-                id=f"apart-{one.id}", title=f"Move {names_of((one, friend))} into a second cage of their own.", cost=Cost(80, 300),
+                id=f"apart-{one.id}", title=f"Move {names_of((one, friend))} into a second cage.", cost=Cost(80, 300),
                 effort=Effort.A_DAY, change=settle.second_enclosure(view.enclosure.id, {one.id, friend.id}),
                 caution="If there is blood, part them now and call an avian vet.",
             ))  # fmt: skip

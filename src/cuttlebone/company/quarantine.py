@@ -108,6 +108,8 @@ def quarantine_new(view: EnclosureView) -> Findings:
         yield cannot_tell(f"When {names_of(unknown)} came is not known.", measure=_ASK, **_common(None))
         return
     common = {**_common(newest[1] if newest else None), "rules": ()}
+    if newest and newest[1] < ours:  # they came together: the days say nothing here
+        common |= {"measured": None, "limit": None}
     text = "No bird that came later has been put with others here too soon."
     yield Finding(severity=Severity.FINE, statement=text, **common)
 
@@ -173,7 +175,7 @@ def quarantine_air(view: RoomView) -> Findings:
     unknown = [b for b in view.birds if days_here(b, view.today) is None]
     if unknown:
         yield cannot_tell(
-            f"When {names_of(unknown)} came is not known, so whether quarantine is over is not either.",
+            f"When {names_of(unknown)} came is not known: the quarantine may not be over.",
             measure=_ASK,
             **_common(None),
         )

@@ -87,7 +87,7 @@ def _remedies(view: EnclosureView, group: tuple[Bird, ...]) -> tuple[Remedy, ...
     rarer, over = sorted((cocks, hens), key=len)
     extra = sorted(over, key=lambda b: bool(b.bonded_with))[: len(over) - len(rarer)]
     found = [Remedy(
-        id="one-sex-each", title=f"Move {names_of(rarer)} into a second cage of their own: one sex in each.",
+        id="one-sex-each", title=f"Move {names_of(rarer)} into a second cage: one sex in each.",
         change=settle.second_enclosure(view.enclosure.id, {b.id for b in rarer}), cost=Cost(80, 300), effort=Effort.A_DAY,
         caution="Keep birds that sit together together; watch both companies for the first days.",
     )] if len(rarer) > 1 else []  # fmt: skip

@@ -115,7 +115,7 @@ def weighed_lately(view: BirdView) -> Findings:
         yield Finding(
             severity=Severity.BETTER,
             statement=f"{called} was last weighed {days} days ago.",
-            measured=Quantity(days, "days"),
+            measured=tally(days, "day"),
             remedies=(again,),
             **common,
         )
@@ -123,7 +123,7 @@ def weighed_lately(view: BirdView) -> Findings:
         yield Finding(
             severity=Severity.FINE,
             statement=f"{called} was weighed {_ago(days)}: {view.say(bird.mass_g, 'g')}.",
-            measured=Quantity(days, "days"),
+            measured=tally(days, "day"),
             **common,
         )
 

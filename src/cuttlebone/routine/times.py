@@ -132,16 +132,44 @@ def evening_look(view: HouseholdView) -> Findings:
             **common,
         )
     else:
-        late = round(_dark_at(view) - 90) % DAY_MIN
+        at, who = _before_dark(view, duties)
+        name = f" ({who.name})" if who else ""
         add = Remedy(
             id="evening",
-            title=f"Look again at {clock(late)}.",
+            title=f"Look again at {clock(minute(at))}{name}.",
             effort=Effort.A_HABIT,
-            change=_at(("look",), None, time(late // 60, late % 60)),
+            change=_again(at, who),
         )
         yield Finding(
             severity=Severity.BETTER, statement="There is no second look before night.", remedies=(add,), **common
         )
+
+
+def _before_dark(view: HouseholdView, duties: Sequence[Duty]) -> tuple[time, Person | None]:
+    """A quarter of an hour before dark at which those who look are in, or else somebody else; near an hour and a half before if it can be."""
+    dark, people = _dark_at(view), {p.id: p for p in view.home.people or ()}
+    first, span = dark - 90, facts.rule("routine.evening_look_h").number * 60
+    tries = sorted(range(int(dark - span), int(dark) - 29, 15), key=lambda m: abs(m - first))
+    times = [time(m % DAY_MIN // 60, m % 60) for m in tries]
+    doers = [people[p] for d in duties for p in d.who or () if p in people]
+    for at in times:
+        if not doers or all(any(is_in(p, at, day) for p in doers) for day in DAYS):
+            return at, None
+    return next(
+        ((at, p) for at in times for p in people.values() if all(is_in(p, at, day) for day in DAYS)), (times[0], None)
+    )
+
+
+def _again(at: time, who: Person | None) -> change.Change:
+    """One more look at that time: by those who look, or as a duty of one who is in."""
+    if who is None:
+        return _at(("look",), None, at)
+
+    def make(home: Household) -> Household:
+        new: Household = home.but(duties=(*(home.duties or ()), Duty(kind="look", every_h=24, at=(at,), who=(who.id,))))
+        return new
+
+    return make
 
 
 def _dark_at(view: HouseholdView) -> float:
