@@ -47,9 +47,7 @@ def person(id: str, **fields: object) -> Change:
 SPROUTS = change.offer("flight", Offer(food="wheat_sprouted", grams_g=0.3, per_week=1, out_h=1, washed=True))
 
 SPOILERS: dict[str, tuple[Spoil, ...]] = {
-    "hygiene.water_changes": (
-        Spoil(change=every("water", 48), severity=SOON),
-    ),
+    "hygiene.water_changes": (Spoil(change=every("water", 48), severity=SOON),),
     "hygiene.wet_food_out": (
         Spoil(change=out("egg_food", 4), severity=SOON),
         Spoil(change=out("egg_food", 12), severity=NOW),
