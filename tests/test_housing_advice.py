@@ -368,3 +368,21 @@ def test_a_ruler_is_read_within_half_a_step_and_up_is_never_less(cm, units):
     step = 1.3 if units == "imperial" else 1.0
     assert abs(ruled(cm, units) - cm) <= step / 2 + 1e-6
     assert ruled(cm, units, up=True) >= cm - 1e-5
+
+
+def test_untold_heights_are_no_all_clear_for_the_ceiling():
+    assert severity(housing.room_fit, room(height_cm=None)(GOOD)) == Severity.CANNOT_TELL
+    assert severity(housing.room_fit, cage(base_height_cm=None)(GOOD)) == Severity.CANNOT_TELL
+
+
+def test_a_round_cage_of_one_told_side_is_not_large():
+    assert severity(housing.round_cage, cage(shape="round", length_cm=None, width_cm=200)(GOOD)) == Severity.MEND_SOON
+
+
+def test_rooms_whose_doors_were_not_told_may_let_a_cat_in():
+    cat = ROOM.but(
+        id="den", name="Den", kind="study", windows=(), openings=None, things=(Thing(id="cat", kind="cat", used=True),)
+    )
+    home = room(openings=None)(GOOD)
+    home = home.but(rooms=(*(r.but(openings=None) for r in home.rooms), cat))
+    assert severity(housing.pets_reach, home) == Severity.CANNOT_TELL

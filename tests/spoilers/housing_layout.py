@@ -75,6 +75,7 @@ SPARE = Enclosure(
     length_cm=60,
     width_cm=40,
     height_cm=40,
+    base_height_cm=95,
     purpose="spare",
 )
 SMALL = tuple(

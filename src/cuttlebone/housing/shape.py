@@ -60,7 +60,8 @@ def round_cage(view: EnclosureView) -> Findings:
         yield Finding(severity=Severity.FINE, statement="It is a box with corners.", why=why, cites=cites)
         return
     across = min((side for side in (cage.length_cm, cage.width_cm) if side is not None), default=0.0)
-    if cage.shape == "round" and across >= large.number:
+    both = cage.length_cm is not None and cage.width_cm is not None
+    if cage.shape == "round" and both and across >= large.number:
         yield Finding(severity=Severity.FINE, statement=f"It is round, but {say_cm(view, across)} across: large enough to be accepted.", why=why,
                       cites=cites, **at_least(view, across, large.number))  # fmt: skip
         return

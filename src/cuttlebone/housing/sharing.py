@@ -32,7 +32,8 @@ def pets_reach(view: EnclosureView) -> Findings:
     cites: tuple[Cite, ...] = (facts.hazard("cat").fact("harm").cite,)
     room = view.room
     pets_told = pets_in(room) if room else ()
-    if room is None or not (room.things_known or pets_told):
+    shut_off = room is not None and room.openings is None and not view.neighbours  # nobody told where its doors lead
+    if room is None or not (pets_told or (room.things_known and not shut_off)):
         yield cannot_tell("Whether other animals come into the room is not told.", measure="Note each cat, dog, rat or other pet of the home, and whether it may come into the birds' room.",
                           why=why, cites=cites)  # fmt: skip
         return
@@ -112,6 +113,7 @@ def room_fit(view: RoomView) -> Findings:
                           measure="Measure the room, and for each cage its length and depth and how far its lower left corner is from the left and lower walls of the plan.")  # fmt: skip
         return
     wrong = _impossible(room, cages, rects)
+    untold = room.height_cm is None or any(c.height_cm is None or c.base_height_cm is None for c in cages)
     tight = {c.id: free for c in cages if (free := _front(c, room, rects)) is not None and free < front.number}
     common: dict[str, Any] = {
         "why": why,
@@ -131,6 +133,9 @@ def room_fit(view: RoomView) -> Findings:
         least = min(tight.values())
         yield Finding(severity=Severity.BETTER, statement=f"Only {say_cm(view, least)} of floor in front of {', '.join(map(mid_sentence, _named(cages, tight)))}; we keep {say_cm(view, front.number)}, our choice.",
                       measured=shown_cm(view, least), remedies=_apart(view, rects), **common)  # fmt: skip
+    elif untold:
+        yield cannot_tell("The height of the room, or of a cage and its base, is not told, so whether all fit under the ceiling is not known.", why=why,
+                          cites=cites, measure="Measure the room's height, and for each cage its height and how far its floor is above the room's floor.")  # fmt: skip
     else:
         yield Finding(
             severity=Severity.FINE, statement="Every cage fits the room and has floor to stand before it.", **common

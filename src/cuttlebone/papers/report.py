@@ -156,7 +156,9 @@ def _about(
     for finding in told.answer.to_change:
         if (finding.subject.kind, finding.subject.id) in subjects:
             found.setdefault(told.number(finding) or 0, finding)
-    ranked = sorted(found.items(), key=lambda item: (item[1].check not in first, item[0]))
+    ranked = sorted(
+        found.items(), key=lambda item: (item[1].severity != Severity.ACT_NOW, item[1].check not in first, item[0])
+    )
     return tuple(ranked[:most]), max(0, len(ranked) - most)
 
 
