@@ -58,6 +58,7 @@ class Quantity:
             value, unit = value / 24, "days"
         if system == "imperial" and unit in _IMPERIAL and not (unit == "g" and value < 500):
             value, unit = convert(value, unit, _IMPERIAL[unit]), _IMPERIAL[unit]
+        unit = {"m2": "m²", "m3": "m³", "ft2": "ft²", "ft3": "ft³"}.get(unit, unit)
         return f"{_rounded(value)} {unit}".strip() if unit not in {"%", "°"} else f"{_rounded(value)}{unit}"
 
     def __str__(self) -> str:
