@@ -17,8 +17,9 @@ from cuttlebone import facts
 from cuttlebone.assess import assess
 from cuttlebone.cli.demo_cmd import larkfield
 from cuttlebone.facts import load
-from cuttlebone.home.file import home_text, parse_home
+from cuttlebone.home.file import parse_home
 from cuttlebone.home.model import Household
+from cuttlebone.home.writing import home_text
 
 DAY = date(2026, 11, 25)
 

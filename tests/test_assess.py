@@ -11,9 +11,10 @@ from cuttlebone.base.errors import NotFound
 from cuttlebone.base.finding import Severity
 from cuttlebone.cli.demo_cmd import larkfield
 from cuttlebone.home import change
-from cuttlebone.home.file import home_text, parse_home
+from cuttlebone.home.file import parse_home
 from cuttlebone.home.model import Enclosure, Room
 from cuttlebone.home.view import views
+from cuttlebone.home.writing import home_text
 from tests.good_home import GOOD, TODAY
 
 ROOMS = sorted({check.room for check in CHECKS})

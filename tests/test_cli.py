@@ -11,7 +11,8 @@ import pytest
 
 from cuttlebone.cli import ACT_NOW, COMMANDS, FINE, MEND, WRONG_INPUT, run
 from cuttlebone.cli.demo_cmd import larkfield
-from cuttlebone.home.file import read_home, save_home
+from cuttlebone.home.file import read_home
+from cuttlebone.home.writing import save_home
 from tests.good_home import GOOD
 
 DAY = ["--on", "2026-11-25"]

@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 from cuttlebone.base.errors import BadInput
 from cuttlebone.cli.demo_cmd import larkfield
 from cuttlebone.home import change
-from cuttlebone.home.file import home_text, parse_home, read_home, save_home
+from cuttlebone.home.file import parse_home, read_home
 from cuttlebone.home.model import Bird, Cleaning, Duty, Enclosure, Household, Offer, Perch, Room, Store, Thing, Window
+from cuttlebone.home.writing import home_text, save_home
 from tests.good_home import GOOD
 
 HEAD = 'name = "Home"\n'

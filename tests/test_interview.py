@@ -4,8 +4,9 @@ import pytest
 
 from cuttlebone import facts
 from cuttlebone.home import answers as read
-from cuttlebone.home.file import home_text, parse_home
+from cuttlebone.home.file import parse_home
 from cuttlebone.home.interview import interview, lead
+from cuttlebone.home.writing import home_text
 
 
 def asked(answers):

@@ -5,8 +5,8 @@ from pathlib import Path
 from cuttlebone.base.errors import BadInput, Problem
 from cuttlebone.cli import FINE
 from cuttlebone.cli.common import parser, write_new
-from cuttlebone.home.file import home_text
 from cuttlebone.home.interview import Question, interview
+from cuttlebone.home.writing import home_text
 
 
 def run(arguments: list[str]) -> int:

@@ -7,7 +7,8 @@ from cuttlebone.base.errors import BadInput, Problem
 from cuttlebone.cli import FINE
 from cuttlebone.cli.common import day, parser, printable, progress, tell
 from cuttlebone.home.clock import today
-from cuttlebone.home.file import read_home, save_home
+from cuttlebone.home.file import read_home
+from cuttlebone.home.writing import save_home
 
 
 def run(arguments: list[str]) -> int:
