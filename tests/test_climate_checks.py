@@ -214,7 +214,7 @@ def test_daylight_at_both_ends_clears_the_jump():
 
 
 def test_no_lamp_hours_no_word_on_its_timer():
-    answer = assess(room(light_on=None)(GOOD), on=TODAY, remedies=False)
+    answer = assess(room(light_on=None, light_off=None)(GOOD), on=TODAY, remedies=False)
     assert not [f for f in answer.findings if f.check == "climate.lamp_clock_change"]
 
 

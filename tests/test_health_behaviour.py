@@ -143,14 +143,14 @@ def test_an_ill_bird_is_set_apart_at_once_for_nothing_in_a_sound_cage():
     )
     home = change.both(change.bird("pip", name="Zap", state=("ill",)), add(one("lem"), one("fay")), faults)(GOOD)
     answer = assess(home, on=TODAY)
-    found = answer.finding("health.ill_bird@flight")
+    found = answer.finding("health.ill_bird@pip")
     assert found.statement.startswith("Zap is ill and shares a cage with Dot, lem and fay: call an avian vet now")
     (way,) = answer.remedies[found.id]
     assert (way.remedy.cost.high, way.remedy.effort.rank) == (0, 0)
     after = assess(way.remedy.change(home), on=TODAY, remedies=False)
     there = [f for f in after.to_change if f.subject.id == "flight-2"]
     assert next(e for e in after.household.enclosures if e.id == "flight-2").name == "Hospital cage"
-    assert {f.check for f in there if f.severity != Severity.BETTER} == {"health.ill_bird", "health.weighing"}
+    assert {f.check for f in there if f.severity != Severity.BETTER} == {"health.weighing"}
     assert len(there) <= 4
 
 

@@ -135,9 +135,9 @@ def test_a_late_seed_is_one_finding_and_that_of_the_food():
 
 def test_duties_without_a_time_are_not_said_to_fit():
     untimed = GOOD.but(duties=tuple(d.but(at=None) for d in GOOD.duties))
-    assert severity("routine.round_fits", untimed) is None
+    assert severity("routine.round_fits", untimed) == Severity.CANNOT_TELL
     nameless = GOOD.but(duties=tuple(d.but(who=None) for d in GOOD.duties))
-    assert severity("routine.round_fits", nameless) is None
+    assert severity("routine.round_fits", nameless) == Severity.CANNOT_TELL
 
 
 @pytest.mark.parametrize("hot", [False, True])

@@ -37,7 +37,7 @@ def out(leaves: time, returns: time) -> Change:
     return person("ada", away=(Away(days=("mon", "tue", "wed", "thu", "fri"), leaves=leaves, returns=returns),))
 
 
-BY_THE_SUN = change.room("sitting-room", light_on=None)
+BY_THE_SUN = change.room("sitting-room", light_on=None, light_off=None)
 
 SPOILERS: dict[str, tuple[Spoil, ...]] = {
     "routine.who": (

@@ -154,7 +154,8 @@ def assess(
     Returns
     -------
     Answer
-        Findings ranked by severity, then how soon harm could come, then the cheapest working remedy.
+        Findings ranked by severity, then how soon harm could come, a bird in trouble before what surrounds it, then the cheapest
+        working remedy.
     """
     record = ask(home, on)
     found = tuple(record.findings)
@@ -250,7 +251,7 @@ def _compare(
 ) -> _Outcome:
     """What became better and worse, over everything that was asked anew.
 
-    What is said of a thing that was not there before (a second cage, furnished like the first) counts as caused only if it
+    What is said of a thing that was not there before (a second cage, which comes sound and plainly furnished) counts as caused only if it
     is worse than what the same check already said of anything.
     """
     before: dict[str, Severity] = {}
@@ -270,4 +271,5 @@ def _compare(
 
 def _rank(finding: Finding, tried: tuple[TriedRemedy, ...]) -> tuple[Any, ...]:
     cheapest = min(((t.remedy.cost.high, t.remedy.effort.rank) for t in tried), default=(1e9, 9))
-    return (finding.severity.rank, finding.soon, *cheapest, finding.check, finding.subject.id)
+    hurt = finding.severity == Severity.ACT_NOW and finding.subject.kind == "bird"
+    return (finding.severity.rank, finding.soon, not hurt, *cheapest, finding.check, finding.subject.id)

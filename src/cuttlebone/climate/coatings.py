@@ -24,6 +24,8 @@ _LOOK_FOR = (
     "ovens, and list them."
 )
 
+_ASK_LAMPS = "list the lamps and heaters (lamps = [] if there are none), and ask the maker whether each is free of non-stick coating."
+
 
 def _dwelling(view: HouseholdView) -> list[Room]:
     """The rooms under one roof with birds: an outbuilding counts only where birds live in it."""
@@ -36,6 +38,12 @@ def _dwelling(view: HouseholdView) -> list[Room]:
 def _coated_lamps(view: HouseholdView) -> list[Enclosure]:
     """Enclosures with a lamp or heater that is said not to be free of coating."""
     return [e for e in view.home.enclosures or () if any(lamp.ptfe_free is False for lamp in e.lamps or ())]
+
+
+def _untold_lamps(view: HouseholdView) -> list[str]:
+    """Cages in use at which there may be a coated lamp or heater, as far as is told."""
+    used = [e for e in view.home.enclosures or () if e.purpose != "spare" or view.companies.get(e.id)]
+    return [inside(e.name) for e in used if e.lamps is None or any(lamp.ptfe_free is None for lamp in e.lamps)]
 
 
 def _uncoat(cages: list[Enclosure]) -> Change:
@@ -78,6 +86,7 @@ def ptfe(view: HouseholdView) -> Findings:
     found = [(r, t, h) for r in rooms for t in r.things or () if fluoropolymer(h := facts.hazard(t.kind))]
     used = [hit for hit in found if hit[1].used is not False]
     untold = [*untold_rooms(rooms), *([] if any(r.kind == "kitchen" for r in rooms) else ["the kitchen"])]
+    lamps_untold = _untold_lamps(view)
     known = tuple(facts.hazard(name).fact("harm").cite for name in ("nonstick_pan", "coated_heat_lamp"))
     common: dict[str, Any] = {"why": _WHY, "cites": tuple(dict.fromkeys((*(cites_of(found) if found else ()), *known)))}
     if used or lamps:
@@ -91,10 +100,15 @@ def ptfe(view: HouseholdView) -> Findings:
             steps=steps_of(used),
             **common,
         )
-    elif untold:
+    elif untold or lamps_untold:
         yield cannot_tell(
             "Whether anything with a non-stick coating is heated in the dwelling is not known.",
-            measure=f"For {listed(untold)}, {_LOOK_FOR}",
+            measure=" ".join(
+                (
+                    *([f"For {listed(untold)}, {_LOOK_FOR}"] if untold else []),
+                    *([f"At {listed(lamps_untold)}, {_ASK_LAMPS}"] if lamps_untold else []),
+                )
+            ),
             caution=HELP,
             **common,
         )

@@ -35,6 +35,9 @@ def night_cover(view: EnclosureView) -> Findings:
         return
     needs = [] if room is None or room.dark_at_night is not False else ["the room is not dark"]
     needs += ["the air moves"] if cage.draughty else []
+    still = cage.draughty is not None or cage.air_speed_m_s is not None
+    unsure = [] if room is not None and room.dark_at_night is not None else ["whether the room is dark at night"]
+    unsure += [] if still else ["whether the air moves at the perches"]
     if cage.night_cover:
         hot = room is not None and room.temp_max_c is not None and room.temp_max_c >= limit("heat_look")
         yield Finding(severity=Severity.FINE, **common,
@@ -49,6 +52,9 @@ def night_cover(view: EnclosureView) -> Findings:
             remedies=(sew,),
             **common,
         )
+    elif unsure:
+        yield cannot_tell("Whether the cage, which has no cover at night, needs one is not known.", why=why, cites=cites,
+                          measure=f"Find out {listed(unsure)}.")  # fmt: skip
     else:
         yield Finding(
             severity=Severity.FINE,

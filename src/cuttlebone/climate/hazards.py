@@ -35,6 +35,26 @@ def untold_rooms(rooms: Iterable[Room]) -> list[str]:
     return [called(room) for room in rooms if not room.things_known]
 
 
+def _not_told(view: RoomView, among: Iterable[Room]) -> str:
+    """What to find out where it is not told what stands in these rooms, or which rooms share the air; nothing if all is told."""
+    rooms = untold_rooms(among)
+    return " ".join((*([f"For {listed(rooms)}, {_LIST}."] if rooms else []), *_ways_untold(view)))
+
+
+def _indoors(view: RoomView) -> list[Room]:
+    """The rooms that no told way joins to this one, outbuildings left out."""
+    return [room for room in view.others if room.kind != "outbuilding"]
+
+
+def _ways_untold(view: RoomView) -> list[str]:
+    """What to find out where the ways to other rooms are not told: an unknown way may stand open."""
+    if view.room.openings is not None:
+        return []
+    return [
+        f"List the doors, hatches and arches of {called(view.room)} and where they lead (openings = [] if there are none)."
+    ]
+
+
 def fluoropolymer(hazard: Entry) -> bool:
     """Whether a hazard is of the non-stick class: fumes that nothing in a dwelling keeps from a bird."""
     return hazard.text("kind") == "fume" and hazard.text("reach") == "same dwelling"
@@ -144,7 +164,6 @@ def air_path(view: RoomView) -> Findings:
     """Look at the rooms joined by a door, hatch or arch: what is given off there comes through."""
     if not view.birds:
         return
-    own = view.room
     found = _things(
         view.neighbours, lambda _, h: h.text("kind") in _AIRBORNE and h.text("reach") in _FAR and not fluoropolymer(h)
     )
@@ -159,14 +178,8 @@ def air_path(view: RoomView) -> Findings:
         yield _through(view, found, why)
     elif open_to:
         yield _ajar(view, open_to, weak, why)
-    elif own.openings is None or untold_rooms(view.neighbours):
-        rooms = untold_rooms(view.neighbours)
-        ask = (
-            f"For {listed(rooms)}, {_LIST}."
-            if rooms
-            else f"List the doors, hatches and arches of {called(own)} and where they lead."
-        )
-        yield cannot_tell("What comes in from the next rooms is not known.", why=why, cites=(PRACTICE,), measure=ask)
+    elif ask := _unasked(view, ajar):
+        yield cannot_tell("What comes in from other rooms is not known.", why=why, cites=(PRACTICE,), measure=ask)
     else:
         yield Finding(
             severity=Severity.FINE,
@@ -174,6 +187,15 @@ def air_path(view: RoomView) -> Findings:
             why=why,
             cites=(PRACTICE,),
         )
+
+
+def _unasked(view: RoomView, ajar: Iterable[Room]) -> str:
+    """What to find out of the other rooms: what stands in them, the ways there, and what kind they are where the way stands open."""
+    rooms = untold_rooms((*view.neighbours, *_indoors(view)))
+    kinds = [called(room) for room in ajar if room.kind is None]
+    asked = [f"For {listed(rooms)}, {_LIST}."] if rooms else []
+    asked += [f"Say of {listed(kinds)} what kind of room it is: a kitchen always gives something off."] if kinds else []
+    return " ".join((*asked, *_ways_untold(view)))
 
 
 def _ajar(view: RoomView, rooms: list[Room], found: list[Found], why: str) -> Finding:
@@ -219,12 +241,9 @@ def smoke(view: RoomView) -> Findings:
     why = f"{_WHY} Smoke also settles on perches, feathers and hands."
     if found:
         yield _dangerous(found, f"Smoke that reaches the birds: {names(found)}.", why, alarm=view.room.co_alarm)
-    elif rooms := untold_rooms(near):
+    elif ask := _not_told(view, (*near, *_indoors(view))):
         yield cannot_tell(
-            "Whether anything smokes near the birds is not known.",
-            why=why,
-            cites=(PRACTICE,),
-            measure=f"For {listed(rooms)}, {_LIST}.",
+            "Whether anything smokes near the birds is not known.", why=why, cites=(PRACTICE,), measure=ask
         )
     else:
         yield Finding(
@@ -252,13 +271,8 @@ def flame_co(view: RoomView) -> Findings:
     why = "Carbon monoxide has no smell; small birds fall to it before people feel anything, and alarms answer later than a bird needs."
     cites = tuple(dict.fromkeys((*cites_of(found), *cite("alarm_late")))) if found else cite("alarm_late")
     caution = "Any reading above zero, or an alarm: everyone and the birds out, then the emergency line. Flues and burners are work for a licensed trade."
-    if not found and (rooms := untold_rooms(near)):
-        yield cannot_tell(
-            "Whether fuel is burnt near the birds is not known.",
-            why=why,
-            cites=cites,
-            measure=f"For {listed(rooms)}, {_LIST}.",
-        )
+    if not found and (ask := _not_told(view, near)):
+        yield cannot_tell("Whether fuel is burnt near the birds is not known.", why=why, cites=cites, measure=ask)
     elif not found:
         yield Finding(severity=Severity.FINE, statement=_no_fuel(near), why=why, cites=cites)
     elif room.co_alarm is None:

@@ -15,11 +15,17 @@ from cuttlebone.home.view import Findings, RoomView, cannot_tell, check
 from cuttlebone.nature.light import LightDay, light_day, light_step_h, next_clock_change, standard_time, within
 
 _NOON = time(12)
+_HOURS = "Note on three evenings when the last lamp in the room goes out, and when the first is lit."
 
 
 def _lamp(room: Room) -> tuple[time, time] | None:
     on, off = room.light_on, room.light_off
     return (on, off) if on is not None and off is not None and on != off else None
+
+
+def _half_told(room: Room) -> bool:
+    """Whether a lamp is told by one of its hours only: when it burns is then not known."""
+    return (room.light_on is None) != (room.light_off is None)
 
 
 def _zone(view: RoomView) -> tzinfo | None:
@@ -55,9 +61,13 @@ def _unknown_light(view: RoomView) -> str:
 
 
 def _until(day: LightDay) -> str:
-    if day.first is None or day.last is None:
+    if not day.spans:
         return "no light at all"
-    return f"from {day.first:%H:%M} to {day.last:%H:%M}"
+    if day.never_dark:
+        return "all day and night"
+    first = f"from {day.first:%H:%M}" if day.first else "all night"
+    last = f"to {day.last:%H:%M}" if day.last else "on all night"
+    return f"{first} {last}"
 
 
 @check("climate.day_length_now", "How long is the birds' day just now?", "room")
@@ -77,9 +87,9 @@ def day_length_now(view: RoomView) -> Findings:
         return
     day = _light(view, zone, view.today)
     told = _lamp(room) is not None or _covered(view)[1] is not None
-    if not told and day.hours <= limit("light_long"):
+    if (not told or _half_told(room)) and day.hours <= limit("light_long"):  # a lamp makes a long day no shorter
         yield cannot_tell("How long lamps lengthen the birds' day is not known.", why=why, cites=cites,
-                          measure="Note on three evenings when the last lamp in the room goes out, and when the first is lit.")  # fmt: skip
+                          measure=_HOURS)  # fmt: skip
         return
     yield _judged(view, day, cites, why)
 
@@ -88,9 +98,9 @@ def _judged(view: RoomView, day: LightDay, cites: tuple[Any, ...], why: str) -> 
     hours = day.hours
     wanted = [e.breeding_wanted for e in view.enclosures if any(b.enclosure == e.id for b in view.birds)]
     longest = limit("light_too_long") if wanted and all(wanted) else limit("light_long")
-    last = f"{standard_time(day.last):%H:%M}" if day.last else "never"
+    last = f"; last light {standard_time(day.last):%H:%M} without summer time" if day.last else ""
     steps = (
-        Step(text=f"Light {_until(day)} by the clock; last light {last} without summer time", result=Quantity(hours, "h"),
+        Step(text=f"Light {_until(day)} by the clock{last}", result=Quantity(hours, "h"),
              equation=formula("effective_light_day"), cite=source_of("effective_light_day")),
         Step(text="Longest unbroken darkness", result=Quantity(day.longest_dark_h, "h")),
     )  # fmt: skip
@@ -105,8 +115,13 @@ def _judged(view: RoomView, day: LightDay, cites: tuple[Any, ...], why: str) -> 
     if hours > longest:
         much = hours > limit("light_too_long")
         tail = "too little sleep" if much else "long enough to bring birds into breeding condition"
+        head = (
+            "The birds have light all day and night"
+            if day.never_dark
+            else f"The birds' day is {hours:.1f} h, {_until(day)}"
+        )
         return Finding(severity=Severity.MEND_SOON if much else Severity.BETTER, soon=Soon.WEEKS, remedies=_lamps(view, short=False),
-                       statement=f"The birds' day is {hours:.1f} h, {_until(day)}: {tail}.", **common)  # fmt: skip
+                       statement=f"{head}: {tail}.", **common)  # fmt: skip
     return Finding(severity=Severity.FINE, statement=f"The birds' day is {hours:.1f} h, {_until(day)}.", **common)
 
 
@@ -149,12 +164,12 @@ def lamp_clock_change(view: RoomView) -> Findings:
 
     A timer follows the clock on the wall, the birds follow the light; where a lamp makes their dawn or dusk they get the jump whole.
     """
-    if not view.birds or _lamp(view.room) is None:
+    if not view.birds or (_lamp(view.room) is None and not _half_told(view.room)):
         return
     lamp, zone, home = _lamp(view.room), _zone(view), view.home
     why = "A timer that follows summer time moves the birds' dawn or dusk by an hour in one night; some are then caught off their perches."
     cites = (*cite("light_jump"), source_of("effective_light_day"))
-    untold = _unknown_light(view)
+    untold = _HOURS if lamp is None else _unknown_light(view)
     if untold or zone is None or lamp is None:
         yield cannot_tell(
             "Whether the lamp jumps when the clocks change cannot be worked out.", why=why, cites=cites, measure=untold
@@ -222,7 +237,7 @@ def lamp_flicker(view: RoomView) -> Findings:
     Lamps on bare mains pulse a hundred times a second or a little more. People do not see that; small birds may.
     """
     room = view.room
-    if not view.birds or (_lamp(room) is None and room.lamp_flickers is None):
+    if not view.birds or (_lamp(room) is None and not _half_told(room) and room.lamp_flickers is None):
         return
     fast = limit("flicker_budgerigar")
     why = "Mains lamps pulse 100 or 120 times a second. Small songbirds may see that as flicker; whether it harms them is not settled."

@@ -207,6 +207,9 @@ def _severity(months: set[int], this_month: int, *, blind: bool) -> tuple[Severi
     return (Severity.BETTER, Soon.MONTHS) if blind else (Severity.MEND_SOON, Soon.MONTHS)
 
 
+_MAY_HAVE_GLASS_ROOF = ("conservatory", None)
+
+
 @check("climate.sun_no_shade", "Can the sun fill the whole cage?", "enclosure")
 def sun_no_shade(view: EnclosureView) -> Findings:
     """Follow the sun through the windows over the year and look for hours with no perch in shade.
@@ -220,7 +223,7 @@ def sun_no_shade(view: EnclosureView) -> Findings:
     room = view.room
     common: dict[str, Any] = {"why": _WHY, "cites": cites,
               "confidence": "Clear sky and no trees or houses opposite: real sun is less. Times within about a quarter of an hour."}  # fmt: skip
-    if room is not None and room.windows == () and room.kind != "conservatory":
+    if room is not None and room.windows == () and room.kind not in _MAY_HAVE_GLASS_ROOF:
         yield Finding(severity=Severity.FINE, statement="The room has no window for the sun.", **common)
         return
     gaps = _missing(view)
@@ -230,9 +233,11 @@ def sun_no_shade(view: EnclosureView) -> Findings:
         return
     scene = _scene(view, room)
     lit = _lasting(scene.lit())
-    if not lit and room.kind == "conservatory":
-        yield cannot_tell("The sun through a glass roof is not computed.", why=_WHY, cites=cites,
-                          measure="Look every hour on a sunny day whether a perch stays in shade.")  # fmt: skip
+    if not lit and room.kind in _MAY_HAVE_GLASS_ROOF:
+        said = "is not computed" if room.kind else "is not computed, and whether the room has one is not told"
+        ask = "" if room.kind else "Say what kind of room it is; in a conservatory, "
+        yield cannot_tell(f"The sun through a glass roof {said}.", why=_WHY, cites=cites,
+                          measure=f"{ask}{'l' if ask else 'L'}ook every hour on a sunny day whether a perch stays in shade.")  # fmt: skip
         return
     if not lit:
         yield Finding(

@@ -61,7 +61,7 @@ def quarrels(view: EnclosureView) -> Findings:
 @check("company.bonded_apart", "Does each bird live with the one it holds to?", "household")
 def bonded_apart(view: HouseholdView) -> Findings:
     """Look for birds whose bonded mate lives in another enclosure."""
-    birds = {b.id: b for b in view.home.birds or () if b.enclosure}
+    told, birds = {b.id: b for b in view.home.birds or ()}, {b.id: b for b in view.home.birds or () if b.enclosure}
     if not birds:
         return
     common: dict[str, Any] = {"why": "Finches and budgerigars hold to one partner, of either sex; parted, they call and eat less.", "cites": (PRACTICE,),
@@ -72,7 +72,11 @@ def bonded_apart(view: HouseholdView) -> Findings:
         for m in b.bonded_with or ()
         if m in birds and birds[m].enclosure != b.enclosure
     ]
-    untold = [b for b in birds.values() if b.bonded_with is None and len(view.companies[b.enclosure or ""]) > 1]
+    untold = [b for b in birds.values() if b.bonded_with is None and len(birds) > 1]
+    away = [told[m] for b in birds.values() for m in b.bonded_with or () if m in told and m not in birds]
+    away += [
+        b for b in told.values() if b.id not in birds and b not in away and any(m in birds for m in b.bonded_with or ())
+    ]
     if apart:
         purposes = {e.id: e.purpose for e in view.home.enclosures or ()}
         pair = next((p for p in apart if not any(purposes.get(b.enclosure or "") in _APART for b in p)), apart[0])
@@ -83,6 +87,10 @@ def bonded_apart(view: HouseholdView) -> Findings:
     elif untold:
         yield cannot_tell(f"Whom {names_of(untold)} {'holds' if len(untold) == 1 else 'hold'} to is not told.", **common,
                           measure="Look at dusk which birds sit touching, and which preen each other; none is an answer too.")  # fmt: skip
+    elif away:
+        one = len(dict.fromkeys(b.id for b in away)) == 1
+        yield cannot_tell(f"Where {names_of({b.id: b for b in away}.values())} {'lives, to which another holds,' if one else 'live, to which others hold,'} is not told.",
+                          measure="Write the enclosure beside the bird; if it is gone, take it out of what its mate holds to.", **common)  # fmt: skip
     else:
         yield Finding(severity=Severity.FINE, statement="No bird is parted from the one it holds to.", **common)
 

@@ -8,9 +8,9 @@ from cuttlebone import facts
 from cuttlebone.base.finding import Cost, Effort, Finding, Remedy, RuleLine, Severity, Soon, Step, Verdict
 from cuttlebone.base.quantity import Quantity, Span
 from cuttlebone.home import change, settle
-from cuttlebone.home.birds import name_of, names_of, tally
-from cuttlebone.home.model import Bird
-from cuttlebone.home.view import EnclosureView, Findings, RoomView, cannot_tell, check
+from cuttlebone.home.birds import inside, listed, name_of, names_of, tally
+from cuttlebone.home.model import Bird, Enclosure
+from cuttlebone.home.view import EnclosureView, Findings, HouseholdView, cannot_tell, check
 
 _ALWAYS = 100_000
 _RULES = (
@@ -143,36 +143,82 @@ def _mixed(view: EnclosureView, batch: tuple[Bird, ...], days: int, earlier: tup
     return Finding(severity=_severity(days), statement=text, remedies=ways, steps=steps, **_common(days))
 
 
-def _of(view: RoomView) -> dict[str, tuple[Bird, ...]]:
-    inside = {e.id: tuple(b for b in view.birds if b.enclosure == e.id) for e in view.enclosures}
-    return {key: birds for key, birds in inside.items() if birds}
+def _meeting(
+    one: tuple[Bird, ...], others: tuple[Bird, ...], today: date
+) -> tuple[tuple[Bird, ...], int, tuple[Bird, ...]] | None:
+    """The newest of a cage, how long ago they came, and who of the others was here before; None if that is long over."""
+    newest = _newest(one, today)
+    if (
+        newest
+        and newest[1] < facts.rule("company.quarantine_ours").number
+        and (earlier := _met(*newest, others, today))
+    ):
+        return (*newest, earlier)
+    return None
 
 
-@check("company.quarantine_air", "Do new birds breathe the air of the others?", "room")
-def quarantine_air(view: RoomView) -> Findings:
+def _neighbours(view: HouseholdView) -> dict[str, tuple[bool, tuple[Bird, ...]]]:
+    """For each cage with birds: whether its room is told, and the birds of the other cages that share its air or may share it."""
+    rooms = {e.id: e.room for e in view.home.enclosures or () if e.id in view.companies}
+    return {
+        key: (room is not None, tuple(b for k, r in rooms.items() if k != key and (r == room or not room) for b in view.companies[k]))
+        for key, room in rooms.items()
+    }  # fmt: skip
+
+
+def _unplaced(view: HouseholdView) -> list[Enclosure]:
+    """Cages whose room is not told and whose quarantine hangs on it."""
+    found = []
+    for e in view.home.enclosures or ():
+        own = view.companies.get(e.id, ())
+        if e.room is not None or not own:
+            continue
+        for key, others in view.companies.items():
+            group = (*own, *others)
+            if key != e.id and (
+                _meeting(own, others, view.today)
+                or _meeting(others, own, view.today)
+                or any(days_here(b, view.today) is None for b in group)
+            ):
+                found.append(e)
+                break
+    return found
+
+
+@check("company.quarantine_air", "Do new birds breathe the air of the others?", "household")
+def quarantine_air(view: HouseholdView) -> Findings:
     """Look for new birds in one enclosure of a room and birds that came earlier in another of the same room.
 
-    Dust and droplets cross a room; a quarantine cage beside the others keeps feet apart, not air.
+    Dust and droplets cross a room; a quarantine cage beside the others keeps feet apart, not air. Of several such rooms the one with
+    the newest birds is told first.
     """
-    inside = _of(view)
-    if not inside:
+    if not view.companies:
         return
-    ours = facts.rule("company.quarantine_ours").number
-    if len(inside) == 1:
-        (birds,) = inside.values()
-        newest = _newest(birds, view.today)
-        if newest and newest[1] < ours and len(birds) > len(newest[0]):
+    near = {key: others for key, (told, others) in _neighbours(view).items() if told and others}
+    met = [(key, m) for key, others in near.items() if (m := _meeting(view.companies[key], others, view.today))]
+    if met:
+        key, (batch, days, earlier) = min(met, key=lambda pair: (pair[1][1], pair[0]))
+        yield _shared_air(view, key, (batch, days), earlier)
+        return
+    unplaced = _unplaced(view)
+    if unplaced:
+        yield cannot_tell(
+            f"Whether new birds breathe the air of the others is not known: in which room {listed([inside(e.name) for e in unplaced])} "
+            f"{'stands' if len(unplaced) == 1 else 'stand'} is not told.",
+            measure="Write the room beside the cage.",
+            **_common(None),
+        )
+        return
+    if not near:
+        if any(_meeting(birds, birds, view.today) for birds in view.companies.values()):
             return  # a newcomer in the cage of the others is told of there
-        yield Finding(severity=Severity.FINE, statement=f"{view.room.name}: all birds here live in one cage, and no other cage shares their air.",
-                      **{**_common(None), "limit": None})  # fmt: skip
+        yield Finding(
+            severity=Severity.FINE,
+            statement="No two cages with birds share the air of a room.",
+            **{**_common(None), "limit": None},
+        )
         return
-    for key, birds in inside.items():
-        others = [b for k, group in inside.items() if k != key for b in group]
-        newest = _newest(birds, view.today)
-        if newest and newest[1] < ours and (earlier := _met(*newest, others, view.today)):
-            yield _shared_air(view, key, newest, earlier)
-            return
-    unknown = [b for b in view.birds if days_here(b, view.today) is None]
+    unknown = [b for key in near for b in view.companies[key] if days_here(b, view.today) is None]
     if unknown:
         yield cannot_tell(
             f"When {names_of(unknown)} came is not known: the quarantine may not be over.",
@@ -182,14 +228,16 @@ def quarantine_air(view: RoomView) -> Findings:
     else:
         yield Finding(
             severity=Severity.FINE,
-            statement="Every bird in this room came long enough ago, or with the others.",
+            statement="All birds that share the air of a room came long enough ago, or together.",
             **_common(None),
         )
 
 
-def _shared_air(view: RoomView, cage: str, newest: tuple[tuple[Bird, ...], int], earlier: tuple[Bird, ...]) -> Finding:
+def _shared_air(
+    view: HouseholdView, cage: str, newest: tuple[tuple[Bird, ...], int], earlier: tuple[Bird, ...]
+) -> Finding:
     batch, days = newest
-    own = sum(b.enclosure == cage for b in view.birds) == len(batch)
+    own = len(view.companies[cage]) == len(batch)
     apart = Remedy(
         id="apart", effort=Effort.AN_HOUR, cost=Cost(0, 0) if own else Cost(40, 150), change=settle.quarantine(cage, {b.id for b in batch}),
         title=f"{'Carry the cage of' if own else 'Move'} {names_of(batch)} {'' if own else 'in a plain quarantine cage '}to a room without birds.",

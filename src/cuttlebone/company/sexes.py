@@ -187,10 +187,14 @@ def sexing_known(view: BirdView) -> Findings:
             cites=cites,
             remedies=(test,),
         )
+    elif (
+        bird.sexed_by is None
+    ):  # plumage shows the sex of some kinds only, and not of all their colour forms or of the young
+        yield cannot_tell(f"{called} is told to be a {bird.sex}; how that is known is not.", why=why, cites=cites,
+                          measure="Say how it was sexed: by plumage, song, cere, an egg laid or a DNA test, or that it is a guess.")  # fmt: skip
     else:
-        by = f", by {_SEXED.get(bird.sexed_by, bird.sexed_by)}" if bird.sexed_by else ""
-        yield Finding(severity=Severity.FINE, statement=f"{called} is a {bird.sex}{by}.", why=why, cites=cites,
-                      confidence="" if bird.sexed_by else "How it is known is not told.")  # fmt: skip
+        by = _SEXED.get(bird.sexed_by, bird.sexed_by)
+        yield Finding(severity=Severity.FINE, statement=f"{called} is a {bird.sex}, by {by}.", why=why, cites=cites)
 
 
 _SEXED = {"dna": "DNA test", "cere": "the colour of the cere", "egg laid": "an egg laid"}

@@ -8,42 +8,55 @@ from cuttlebone.base.source import PRACTICE, Cite
 from cuttlebone.home import settle
 from cuttlebone.home.birds import name_of, names_of, tally
 from cuttlebone.home.model import Bird
-from cuttlebone.home.view import BirdView, EnclosureView, Findings, cannot_tell, check
+from cuttlebone.home.view import BirdView, Findings, cannot_tell, check
 
 _CAUTION = "This is no diagnosis. Call an avian vet; until then quiet, warmth at one end only, water and food within reach, nothing by force."
 
 
-@check("health.ill_bird", "Is any bird told to be ill?", "enclosure")
-def ill_bird(view: EnclosureView) -> Findings:
-    """Look at what is told of each bird's state. An ill bird among others comes first of all."""
-    if not view.birds:
-        return
-    ill, untold = [b for b in view.birds if "ill" in (b.state or ())], [b for b in view.birds if b.state is None]
+@check("health.ill_bird", "Is this bird told to be ill?", "bird")
+def ill_bird(view: BirdView) -> Findings:
+    """Look at what is told of the bird's state, whether or not its cage is told. An ill bird comes first of all."""
+    bird, called = view.bird, name_of(view.bird)
+    if bird.enclosure is None and "ill" not in (bird.state or ()):
+        return  # gone, or asked for elsewhere
     common: dict[str, Any] = {"why": "Small birds fail fast, and what they have may pass to others.", "soon": Soon.HOURS,
                               "cites": (facts.rule("health.phone_now").cite, facts.rule("health.birds_hide").cite)}  # fmt: skip
-    if ill:
-        yield _ill(view, ill, common)
-    elif untold:
-        yield cannot_tell(f"How {names_of(untold)} {'is' if len(untold) == 1 else 'are'} doing is not told.", **common,
-                          measure="Look each over now: posture, breath, eyes, droppings, vent, feathers, beak, feet; write what you see, or that all is as usual.")  # fmt: skip
+    if "ill" in (bird.state or ()):
+        yield _ill(view, common)
+    elif bird.state is None:
+        yield cannot_tell(f"How {called} is doing is not told.", **common,
+                          measure="Look it over now: posture, breath, eyes, droppings, vent, feathers, beak, feet; write what you see, or that all is as usual.")  # fmt: skip
     else:
-        yield Finding(severity=Severity.FINE, statement="No bird here is told to be ill.", **common)
+        yield Finding(severity=Severity.FINE, statement=f"{called} is not told to be ill.", **common)
 
 
-def _ill(view: EnclosureView, ill: list[Bird], common: dict[str, Any]) -> Finding:
-    called, one = names_of(ill), len(ill) == 1
-    be, them, its = ("is", "it", "its") if one else ("are", "them", "their")
-    others = [b for b in view.birds if b not in ill]
+def _ill(view: BirdView, common: dict[str, Any]) -> Finding:
+    bird, called = view.bird, name_of(view.bird)
+    if view.enclosure is None:
+        return _ill_somewhere(bird, common)
+    others = [b for b in view.mates if "ill" not in (b.state or ())]
+    ill = [bird, *(b for b in view.mates if b not in others)]
     if view.enclosure.purpose == "hospital" and not others:
-        return Finding(severity=Severity.MEND_SOON, statement=f"{called} {be} ill and set apart: keep to what the vet said, and weigh {them} daily.",
+        return Finding(severity=Severity.MEND_SOON, statement=f"{called} is ill and set apart: keep to what the vet said, and weigh it daily.",
                        caution=_CAUTION, **common)  # fmt: skip
-    apart = Remedy(id="hospital", title=f"Set {called} apart now in a small cage of {its} own, warm at one end and quiet, and call an avian vet.",
+    sick = names_of(sorted(ill, key=lambda b: b.id))
+    its = "its" if len(ill) == 1 else "their"
+    apart = Remedy(id="hospital", title=f"Set {sick} apart now in a small cage of {its} own, warm at one end and quiet, and call an avian vet.",
                    change=settle.second_enclosure(view.enclosure.id, {b.id for b in ill}, purpose="hospital"),
                    caution=f"{_CAUTION} For the first hours any small sound cage or the carry box will do.")  # fmt: skip
-    among = f" and {'shares' if one else 'share'} a cage with {names_of(others)}" if others else ""
+    among = f" and shares a cage with {names_of(others)}" if others else ""
     todo = f"call an avian vet now, set {called} apart" if others else "call an avian vet now"
-    return Finding(severity=Severity.ACT_NOW, statement=f"{called} {be} ill{among}: {todo}, and keep {them} warm and quiet.",
+    return Finding(severity=Severity.ACT_NOW, statement=f"{called} is ill{among}: {todo}, and keep it warm and quiet.",
                    caution=_CAUTION, remedies=(apart,), **common)  # fmt: skip
+
+
+def _ill_somewhere(bird: Bird, common: dict[str, Any]) -> Finding:
+    """An ill bird whose cage is not told: the vet all the same."""
+    called = name_of(bird)
+    apart = Remedy(id="hospital", title=f"Set {called} apart now in a small cage of its own, warm at one end and quiet, and call an avian vet.",
+                   change=settle.hospital(bird.id), caution=f"{_CAUTION} For the first hours any small sound cage or the carry box will do.")  # fmt: skip
+    return Finding(severity=Severity.ACT_NOW, caution=_CAUTION, remedies=(apart,), **common, measure="Write the enclosure beside the bird.",
+                   statement=f"{called} is ill, and where it lives is not told: call an avian vet now, and keep it warm, quiet and apart.")  # fmt: skip
 
 
 def _rough(view: BirdView) -> list[Bird]:
@@ -74,7 +87,7 @@ def frail_company(view: BirdView) -> Findings:
             remedies=(quiet,),
             **common,
         )
-    elif any(m.quarrels_with is None for m in view.mates):
+    elif view.mates and any(b.quarrels_with is None for b in (bird, *view.mates)):
         yield cannot_tell(f"{called} is frail; whether its companions leave it in peace is not told.",
                           measure="Watch at feeding time whether it is chased, and write it down.", **common)  # fmt: skip
     elif len(view.mates) >= crowd.number:

@@ -34,6 +34,14 @@ def weighing(view: EnclosureView) -> Findings:
             **common,
         )
         return
+    untold = [b for b in view.birds if b.state is None]
+    if untold and every is not None and facts.rule("health.weigh_doubt_h").number < every <= limit.number:
+        yield cannot_tell(
+            f"Whether weighing every {every / 24:.0f} days is enough is not known: how {names_of(untold)} {'is' if len(untold) == 1 else 'are'} doing is not told.",
+            measure="Look each over now, and write what you see or that all is as usual: a bird in doubt is weighed daily.",
+            **common,
+        )
+        return
     if every is not None and every <= limit.number:
         often = f"every {every / 24:.0f} days" if every > 24 else "daily"
         yield Finding(

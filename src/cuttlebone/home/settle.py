@@ -76,7 +76,7 @@ def place_for(e: Enclosure, room: Room, others: Sequence[Enclosure]) -> Enclosur
     spots: list[tuple[float, float, float, Wall]] = []
     for y, faces in ((_APART_CM, "top"), (room.width_cm - size[1] - _APART_CM, "bottom")):
         for x in range(int(_APART_CM), int(room.length_cm - size[0] - _APART_CM) + 1, _GRID_CM):
-            if y >= 0 and _clear(x, y, size, others):
+            if 0 <= y <= room.width_cm - size[1] and _clear(x, y, size, others):
                 score = _exposed(room, x + size[0] / 2, y + size[1] / 2) + (
                     1000 if y == e.y_cm and room.id == e.room else 0
                 )
@@ -118,6 +118,8 @@ def second_enclosure(like: str, birds: Collection[str], *, purpose: str = "") ->
         room = next((r for r in home.rooms or () if r.id == first.room), None)
         if room is not None:
             copy = place_for(copy, room, [e for e in cages.values() if e.room == room.id])
+        else:
+            copy = copy.but(x_cm=None, y_cm=None)
         left = first.but(ration=_scaled(first.ration, 1 - share)) if share < 1 else first
         used = len({b.enclosure for b in home.birds or () if b.enclosure})
         changed: Household = home.but(
@@ -125,6 +127,24 @@ def second_enclosure(like: str, birds: Collection[str], *, purpose: str = "") ->
             birds=tuple(b.but(enclosure=new_id) if b in moved else b for b in home.birds or ()),
             duties=None if home.duties is None else tuple(_covered(d, like, new_id) for d in home.duties),
             spares=_more_spares(home, used),
+        )
+        return changed
+
+    return make
+
+
+def hospital(bird_id: str) -> Change:
+    """Put a bird whose cage is not told into a hospital cage of its own; in which room that stands is not told either."""
+
+    def make(home: Household) -> Household:
+        bird = next((b for b in home.birds or () if b.id == bird_id), None)
+        if bird is None or bird.enclosure is not None:
+            return home
+        taken = {e.id for e in home.enclosures or ()}
+        new_id = "hospital" if "hospital" not in taken else _fresh("hospital", taken)
+        cage = sound_cage(home, Enclosure(id=new_id, name="Hospital cage"), [bird], id=new_id, purpose="hospital")
+        changed: Household = home.but(
+            enclosures=(*(home.enclosures or ()), cage), birds=_with(home.birds, bird_id, bird.but(enclosure=new_id))
         )
         return changed
 

@@ -21,6 +21,10 @@ class LightDay:
     """Light around one solar noon, from twelve hours before it to twelve hours after it."""
 
     spans: tuple[tuple[datetime, datetime], ...]
+    lit_before: bool = False
+    """Whether the light burns on from the night before, so that the first span has no dawn."""
+    lit_after: bool = False
+    """Whether it burns on into the next night, so that the last span has no dusk."""
 
     @property
     def hours(self) -> float:
@@ -29,13 +33,20 @@ class LightDay:
 
     @property
     def first(self) -> datetime | None:
-        """When it first gets light, in the zone asked for."""
-        return self.spans[0][0] if self.spans else None
+        """When it first gets light, in the zone asked for; None where it never gets dark before."""
+        starts = [a for a, _ in self.spans][self.lit_before :]
+        return starts[-1 if self.lit_before and self.lit_after else 0] if starts else None
 
     @property
     def last(self) -> datetime | None:
-        """When it gets dark for good."""
-        return self.spans[-1][1] if self.spans else None
+        """When it gets dark for good; None where it does not."""
+        ends = [b for _, b in self.spans][: len(self.spans) - self.lit_after]
+        return ends[0 if self.lit_before and self.lit_after else -1] if ends else None
+
+    @property
+    def never_dark(self) -> bool:
+        """Whether it is light all day and night."""
+        return self.lit_before and self.lit_after and len(self.spans) == 1
 
     @property
     def longest_dark_h(self) -> float:
@@ -143,8 +154,11 @@ def light_day(
     spans += lamp_spans(day, zone, *lamp) if lamp else ()
     low, high = sun.transit.timestamp() - _HALF_DAY_S, sun.transit.timestamp() + _HALF_DAY_S
     clipped = [(max(a, low), min(b, high)) for a, b in spans if b > low and a < high]
+    joined = _union(clipped)
     return LightDay(
-        tuple((datetime.fromtimestamp(a, zone), datetime.fromtimestamp(b, zone)) for a, b in _union(clipped))
+        tuple((datetime.fromtimestamp(a, zone), datetime.fromtimestamp(b, zone)) for a, b in joined),
+        lit_before=bool(joined) and joined[0][0] <= low,
+        lit_after=bool(joined) and joined[-1][1] >= high,
     )
 
 
@@ -184,10 +198,8 @@ def light_step_h(
         As in `light_day`.
     """
     before, after = (light_day(d, latitude, longitude, zone, lamp, windows=windows) for d in (change - _DAY, change))
-    if not before.spans or not after.spans:
-        return 0.0
-    ends = ((before.spans[0][0], after.spans[0][0]), (before.spans[-1][1], after.spans[-1][1]))
-    return max(abs((b.timestamp() - a.timestamp()) / 3600 - 24) for a, b in ends)
+    ends = ((before.first, after.first), (before.last, after.last))
+    return max((abs((b.timestamp() - a.timestamp()) / 3600 - 24) for a, b in ends if a and b), default=0.0)
 
 
 def within(light: LightDay, begin: datetime | None = None, end: datetime | None = None) -> LightDay:
@@ -198,4 +210,9 @@ def within(light: LightDay, begin: datetime | None = None, end: datetime | None 
         stop = end if end is not None and end.timestamp() < b.timestamp() else b
         if start.timestamp() < stop.timestamp():
             kept.append((start, stop))
-    return LightDay(tuple(kept))
+    whole = light.spans[0][0] if light.spans else None, light.spans[-1][1] if light.spans else None
+    return LightDay(
+        tuple(kept),
+        lit_before=light.lit_before and bool(kept) and kept[0][0] == whole[0],
+        lit_after=light.lit_after and bool(kept) and kept[-1][1] == whole[1],
+    )

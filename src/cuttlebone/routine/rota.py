@@ -13,6 +13,7 @@ from cuttlebone.home.view import Findings, HouseholdView, cannot_tell, check
 from cuttlebone.routine.times import new_helper
 
 _PRESSING = {"look", "water", "seed", "wet food", "pellets"}
+_BY_THE_CLOCK = {"look", "water", "seed", "wet food", "cover"}
 _WRITE = "Write each duty into the home file: what, how often, at what time, and who does it."
 
 
@@ -100,6 +101,12 @@ def round_fits(view: HouseholdView) -> Findings:
         pressing = any(d.kind in _PRESSING for d, _ in bad)
         yield Finding(severity=Severity.MEND_SOON if pressing else Severity.BETTER, statement=f"Those who should do it are out: {text}.",
                       remedies=_fitting(view, [d for d, _ in bad]), **common)  # fmt: skip
+    elif vague := _vague(duties):
+        yield cannot_tell(
+            f"At what hour, or by whom, this is done is not told: {_kinds(vague)}.",
+            measure="Write the hours and a name beside each.",
+            **common,
+        )
     elif len(known) < len(done):
         yield cannot_tell(
             "When the people who do the rounds are out is not told.",
@@ -109,6 +116,15 @@ def round_fits(view: HouseholdView) -> Findings:
     elif known:
         n = f"the {len(known)} duties" if len(known) > 1 else "the one duty"
         yield Finding(severity=Severity.FINE, statement=f"Someone is in whenever {n} told with a time and a name {'fall' if len(known) > 1 else 'falls'} due.", **common)  # fmt: skip
+
+
+def _vague(duties: tuple[Duty, ...]) -> list[Duty]:
+    """Duties without a name, or without the hour that birds need: cleaning may fall whenever somebody is in."""
+    return [
+        d
+        for d in duties
+        if (daily(d) and d.kind in _BY_THE_CLOCK and (not d.at or d.who is None)) or (d.at and d.who is None)
+    ]
 
 
 def _fitting(view: HouseholdView, bad: list[Duty]) -> tuple[Remedy, ...]:
