@@ -67,7 +67,14 @@ def morning_feed(view: EnclosureView) -> Findings:
         "confidence": "Estimate; the lower end of the range is used.",
     }  # fmt: skip
     if sunrise is None:
-        yield cannot_tell(f"When it gets light in {inside(cage.name)} is not told, so how long the birds wait for the first round is not known.",
+        home = view.home
+        placed = home.latitude is not None and home.longitude is not None and bool(home.time_zone)
+        dark = (
+            "There is no sunrise at the place today"
+            if placed
+            else f"When it gets light in {inside(cage.name)} is not told"
+        )
+        yield cannot_tell(f"{dark}, so how long the birds wait for the first round is not known.",
                           measure="Write when the lamp goes on, or the place and its time zone, for the sunrise.", **common)  # fmt: skip
         return
     wait = wait_h(sunrise, rounds)
