@@ -169,7 +169,7 @@ def computing_page() -> Iterator[str]:
     """The equations, and how an answer comes about."""
     yield f"{NOTE}\n# How it computes\n"
     yield "A household goes in, every check asks its question of every part it concerns, and the findings are ranked: by severity, then by how soon"
-    yield "harm could come, then by the cheapest remedy that was tried and works. Nothing is averaged into a score; standards that disagree are"
+    yield "harm could come (a bird before a thing, where it is urgent), then by the cheapest remedy that was tried and works. Nothing is averaged into a score; standards that disagree are"
     yield "listed by name. What was not told gives *cannot tell*. See the reasoning of any finding with `cuttlebone assess home.toml --why ID`."
     yield "\n## Equations\n"
     for entry in facts.entries("equation").values():

@@ -101,7 +101,7 @@ def required(standard: Entry, company: Company) -> tuple[Requirement, ...]:
     --------
     >>> asks = required(facts.standard("se-l80-small"), Company.alike("zebra_finch", 11))
     >>> [f"{a.what}: {a.quantity}" for a in asks][:2]
-    ['floor area: 0.33 m2', 'length: 70 cm']
+    ['floor area: 0.33 m²', 'length: 70 cm']
     """
     sets = readings(standard, company)
     if len(sets) == 1:
