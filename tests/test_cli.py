@@ -202,13 +202,19 @@ def test_an_edited_demo_home_is_kept(tmp_path, capsys):
     assert run(["demo", str(tmp_path / "file")]) == WRONG_INPUT
 
 
-@pytest.mark.parametrize("arguments", [["assess", "x.toml", "--on", "9999-12-31"], ["assess", "x.toml", "--on", "yesterday"],
+@pytest.mark.parametrize("arguments", [["assess", "x.toml", "--on", "yesterday"],
                                        ["serve", "x.toml", "--port", "99999"], ["serve", "x.toml", "--port", "-1"], ["checks", "--room", "cellar"]])  # fmt: skip
 def test_impossible_options_are_told_with_what_is_allowed(arguments, capsys):
     with pytest.raises(SystemExit) as end:
         run(arguments)
     assert end.value.code == WRONG_INPUT
     assert "Traceback" not in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("on", ["9999-12-31", "0001-01-01"])
+def test_a_day_out_of_all_calendars_is_refused(lark, on, capsys):
+    assert run(["assess", str(lark), "--on", on]) == WRONG_INPUT
+    assert "choose a day" in capsys.readouterr().err
 
 
 def test_escape_signs_in_a_file_do_not_reach_the_terminal(tmp_path, capsys):

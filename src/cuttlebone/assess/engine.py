@@ -8,7 +8,7 @@ from typing import Any, get_args
 
 from cuttlebone import breeding, climate, company, diet, health, housing, hygiene, routine
 from cuttlebone.assess.answer import Answer, TriedRemedy
-from cuttlebone.base.errors import NotFound
+from cuttlebone.base.errors import BadInput, NotFound, Problem
 from cuttlebone.base.finding import Finding, Remedy, Severity
 from cuttlebone.home.model import DutyKind, Household
 from cuttlebone.home.tidy import tidied
@@ -26,6 +26,8 @@ CHECKS: tuple[Check[Any], ...] = (
 )
 """Every check of every room."""
 
+FIRST_YEAR, LAST_YEAR = 1950, 2200
+"""Years an assessment makes sense for."""
 _SCOPES: tuple[Per, ...] = ("household", "room", "enclosure", "bird")
 
 
@@ -157,6 +159,9 @@ def assess(
         Findings ranked by severity, then how soon harm could come, a bird in trouble before what surrounds it, then the cheapest
         working remedy.
     """
+    if not FIRST_YEAR <= on.year <= LAST_YEAR:
+        allowed = f"choose a day from {FIRST_YEAR} to {LAST_YEAR}"
+        raise BadInput((Problem(place="the day of the assessment", came=str(on), allowed=allowed),))
     record = ask(home, on)
     found = tuple(record.findings)
     trial = _Trial(home, record)

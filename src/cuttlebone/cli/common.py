@@ -11,9 +11,6 @@ from typing import IO
 
 from cuttlebone.base.errors import BadInput, Problem
 
-FIRST_YEAR, LAST_YEAR = 1950, 2200
-"""Years an assessment makes sense for."""
-
 
 def printable(text: str) -> str:
     """Words without characters that could steer the terminal."""
@@ -30,12 +27,9 @@ def parser(name: str, about: str) -> argparse.ArgumentParser:
 def day(text: str) -> date:
     """Read a day; for argparse."""
     try:
-        on = date.fromisoformat(text)
+        return date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"{text!r}: write a day like 2026-11-25") from None
-    if not FIRST_YEAR <= on.year <= LAST_YEAR:
-        raise argparse.ArgumentTypeError(f"{text}: choose a day from {FIRST_YEAR} to {LAST_YEAR}")
-    return on
 
 
 def colours(stream: IO[str] | None) -> bool:

@@ -40,7 +40,9 @@ def _fuller(view: EnclosureView, table: Table, wanted: float) -> Remedy:
 
         def more(offers: tuple[Offer, ...]) -> tuple[Offer, ...]:
             return tuple(
-                o.but(grams_g=ceil((o.grams_g or 0) * times * 2) / 2) if _is_staple(o) and o.grams_g else o
+                o.but(grams_g=min(ceil((o.grams_g or 0) * times * 2) / 2, 20_000.0))
+                if _is_staple(o) and o.grams_g
+                else o
                 for o in offers
             )
 
@@ -132,7 +134,7 @@ def _sparer(view: EnclosureView, table: Table, wanted: float) -> Remedy:
 
     def less(offers: tuple[Offer, ...]) -> tuple[Offer, ...]:
         return tuple(
-            o.but(grams_g=ceil((o.grams_g or 0) * times * 10) / 10) if _is_staple(o) and o.grams_g else o
+            o.but(grams_g=min(ceil((o.grams_g or 0) * times * 10) / 10, 20_000.0)) if _is_staple(o) and o.grams_g else o
             for o in offers
         )
 

@@ -43,7 +43,7 @@ def fresh_out_h(view: EnclosureView, food_id: str) -> float:
 
 def _amount(grams: float) -> float:
     """An amount that can be weighed, and written in a home file."""
-    return max(0.1, round(grams, 2))
+    return min(max(0.1, round(grams, 2)), 20_000.0)
 
 
 def with_grams_a_day(offers: Offers, food_id: str, grams_d: float, out_h: float | None = None) -> Offers:

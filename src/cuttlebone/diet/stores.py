@@ -80,7 +80,7 @@ def _lasting(view: HouseholdView, use: dict[str, float], lasts: dict[str, float]
         return Finding(severity=Severity.FINE, statement=said, **common)
     grams = use[least] * 42
     bought = next((s for s in view.home.stores or () if (f := facts.known_food(s.item)) and f.id == least), None)
-    new = Store(id=bought.id if bought else f"{least.replace('_', '-')}-new", item=least, amount_g=max(50.0, round(grams, -1)), opened=view.today,
+    new = Store(id=bought.id if bought else f"{least.replace('_', '-')}-new", item=least, amount_g=min(max(50.0, round(grams, -1)), 1_000_000.0), opened=view.today,
                 best_before=view.today + timedelta(days=300), closed_dry=True)  # fmt: skip
     buy = Remedy(id="buy", title=f"Buy {view.say(new.amount_g or 0, 'g')} of {name}: six weeks' worth, so that it stays fresh.",
                  change=change.store(new), cost=Cost(3, 10), effort=Effort.MINUTES)  # fmt: skip

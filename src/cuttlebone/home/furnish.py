@@ -135,7 +135,7 @@ def sound_cage(home: Household, first: Enclosure, birds: Sequence[Bird], *, id: 
     size = _size(first, birds, use)
     apart, perches = use in _NAMES, _perches(size, birds, use)
     return Enclosure(
-        id=id, name=name_for(home, first, purpose), room=first.room, x_cm=first.x_cm, y_cm=first.y_cm, turned="along", faces=first.faces,
+        id=id, name=name_for(home, first, purpose)[:120], room=first.room, x_cm=first.x_cm, y_cm=first.y_cm, turned="along", faces=first.faces,
         base_height_cm=_base_cm(home, first, size, min(p.height_cm for p in perches)), shape="box", length_cm=size[0], width_cm=size[1], height_cm=size[2],
         bar_gap_mm=gap_mm(birds), bars="stainless", bars_sound=True, closed_sides=("back", "left", "top") if apart else ("back",),
         perches=perches, dishes=_dishes(size, use), doors=_doors(size), lamps=(), partition=True, tray=True,

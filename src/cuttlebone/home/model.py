@@ -35,6 +35,7 @@ LengthCm = Annotated[float, Measure("cm", 0.1, 3000)]
 PlaceCm = Annotated[float, Measure("cm", 0, 3000)]
 SmallMm = Annotated[float, Measure("mm", 0.5, 200)]
 MassG = Annotated[float, Measure("g", 0.1, 1_000_000)]
+HelpingG = Annotated[float, Measure("g", 0.1, 20_000)]
 BodyCm = Annotated[float, Measure("cm", 5, 60)]
 BirdMassG = Annotated[float, Measure("g", 3, 300)]
 TempC = Annotated[float, Measure("°C", -40, 60)]
@@ -227,7 +228,7 @@ class Offer(Part):
     """One food as it is offered to the company of an enclosure."""
 
     food: str  # a food of the facts
-    grams_g: MassG | None = None  # each time, for the whole company
+    grams_g: HelpingG | None = None  # each time, for the whole company
     per_week: Annotated[float, Field(ge=0, le=70)] | None = None  # times a week
     always: bool | None = None  # always available, beside the food
     out_h: SpanH | None = None  # how long it stays in the enclosure
