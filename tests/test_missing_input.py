@@ -245,7 +245,6 @@ EXCEPTIONS: dict[tuple[str, str], str] = {
     ("climate.draught", "enclosures.air_speed_m_s"): "the thread, still told, answers the same question",
     ("routine.evening_look", "duties.at"): "the interval of 12 hours, still told, says there are two looks a day",
     ("diet.energy", "birds.mass_g"): "the mean mass of the species stands in, and is shown with its range",
-    ("diet.energy", "rooms.temp_night_c"): "the day's temperature, still told, stands in, and the statement names it",
     ("housing.pets_reach", "rooms.openings"): "the birds' room's own list of ways, still told, leads to no such room",
     ("housing.room_fit", "enclosures.faces"): "where the front is not told, the freest side is taken for it",
 }

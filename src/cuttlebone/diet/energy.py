@@ -95,7 +95,14 @@ def energy(view: EnclosureView) -> Findings:
             measure="Hang a thermometer beside the cage and read it by day and by night.", why=why, cites=cites,
         )  # fmt: skip
         return
-    yield _judged(view, table, why, cites)
+    found = _judged(view, table, why, cites)
+    if found.severity == Severity.FINE and view.room is not None and view.room.temp_night_c is None:
+        yield cannot_tell(
+            "The food is enough for the warmth by day; how cold the night is, and so what they need, is not known.",
+            measure="Read a thermometer beside the cage at the coldest time of the night.", why=why, cites=cites,
+        )  # fmt: skip
+        return
+    yield found
 
 
 def _judged(view: EnclosureView, table: Table, why: str, cites: tuple[Cite, ...]) -> Finding:

@@ -1,6 +1,7 @@
 """Reading the home file: a household as TOML, written by hand or by us.
 
-Everything is checked, and every problem is listed at once with its place and line. Writing: `home.writing`.
+Everything is checked in two rounds, each listing all its problems at once: values that cannot be read, with place and line; then
+names that point nowhere and things that cannot be true together. Writing: `home.writing`.
 """
 
 import difflib
